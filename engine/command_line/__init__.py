@@ -1,0 +1,1 @@
+"""The commands; each a thin door onto another room."""

@@ -1,0 +1,1 @@
+"""Verdicts: exact, with every value on the way."""

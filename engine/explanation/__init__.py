@@ -1,0 +1,1 @@
+"""Answers made readable: reasons, sentences, text, JSON."""

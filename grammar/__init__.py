@@ -1,0 +1,1 @@
+"""Reads limit sheets: text, tree, checked sheet, and the problems found on the way."""

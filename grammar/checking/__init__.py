@@ -1,0 +1,1 @@
+"""From tree to checked sheet: one module a concern."""

@@ -1,0 +1,1 @@
+"""The Quillmere Flying Group: invented types, airframes and bookings."""
