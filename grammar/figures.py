@@ -68,7 +68,7 @@ def decimals_needed(value: Fraction) -> int | None:
 def show(value: Fraction, rounding: Rounding, decimals: int = 3) -> Figure:
     """The value as a decimal: in full where it ends soon enough, else rounded to ``decimals`` places."""
     needed = decimals_needed(value)
-    if needed is not None and needed <= MOST_DECIMALS_IN_FULL:
+    if needed is not None and needed <= max(MOST_DECIMALS_IN_FULL, decimals):
         return Figure(_fixed(value, needed, rounding), is_exact=True)
     return Figure(_fixed(value, decimals, rounding), is_exact=False)
 
@@ -91,12 +91,24 @@ def _fixed(value: Fraction, decimals: int, rounding: Rounding) -> str:
 
 def show_with_unit(value: Fraction, unit: Unit, rounding: Rounding = Rounding.NEAREST) -> str:
     """A value in base units as text in ``unit``, such as "91 kg" or "about 1195.537 mm"."""
-    figure = show(unit.from_base(value), rounding)
-    return f"{figure} {unit.name}" if unit.name else str(figure)
+    return with_unit(show(unit.from_base(value), rounding), unit_word(unit))
 
 
 def show_difference(value: Fraction, unit: Unit, rounding: Rounding = Rounding.NEAREST) -> str:
     """A difference of two values in base units as text in ``unit`` (a difference of degC is shown in K)."""
-    figure = show(unit.difference_from_base(value), rounding)
-    name = "K" if unit.name == "degC" else unit.name
-    return f"{figure} {name}" if name else str(figure)
+    return with_unit(show(unit.difference_from_base(value), rounding), difference_word(unit))
+
+
+def with_unit(figure: Figure, word: str) -> str:
+    """A figure and the word of its unit; a plain number stands alone."""
+    return f"{figure} {word}" if word else str(figure)
+
+
+def unit_word(unit: Unit) -> str:
+    """The word that stands after a value in this unit; a plain number has none."""
+    return "" if unit.name == "number" else unit.name
+
+
+def difference_word(unit: Unit) -> str:
+    """The word that stands after a difference of two values in this unit: points in degC differ by K."""
+    return "K" if unit.name == "degC" else unit_word(unit)

@@ -508,6 +508,15 @@ class Burn:
 
 
 @dataclass(frozen=True, slots=True)
+class Chord:
+    """The mean aerodynamic chord: where it begins (an arm) and how long it is, in metres."""
+
+    start: Fraction
+    length: Fraction
+    source: Source | None
+
+
+@dataclass(frozen=True, slots=True)
 class Let:
     """A name for an expression, as declared. Where it is used it stands as ``Named`` or ``NamedCondition``."""
 
@@ -617,6 +626,7 @@ class Sheet:
 
     header: Header
     datum: str | None
+    chord: Chord | None
     documents: tuple[Document, ...]
     inputs: tuple[Input, ...]
     places: tuple[Place, ...]

@@ -1,1 +1,82 @@
-"""From tree to checked sheet: one module a concern."""
+"""From tree to checked sheet: one module a concern, and here the list of the passes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar import sheet, tree
+from grammar.checking.carried import check_carried
+from grammar.checking.declarations import check_header, declare_documents, declare_names
+from grammar.checking.examples import check_examples
+from grammar.checking.inputs import check_inputs
+from grammar.checking.limits import check_limits
+from grammar.checking.notebook import Notebook
+from grammar.checking.printed import check_printed
+from grammar.checking.scope import Scope
+from grammar.checking.usage import check_lets, check_usage
+from grammar.diagnostics.catalogue import CATALOGUE
+from grammar.diagnostics.entry import Severity
+from grammar.diagnostics.problem import Problem
+from grammar.text import SourceText
+
+__all__ = ["Checked", "check_file"]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What checking a file comes to: the sheet, if nothing is wrong with it, and the problems found."""
+
+    sheet: sheet.Sheet | None
+    problems: tuple[Problem, ...]
+
+
+def check_file(file: tree.File, source: SourceText) -> Checked:
+    """Check the whole of a file. A sheet comes out only if no problem is an error and all of it was read."""
+    scope = Scope(Notebook(source))
+    declare_names(scope, file)
+    declare_documents(scope, file)
+    header = check_header(scope, file)
+    check_inputs(scope, file)
+    check_carried(scope, file)
+    check_printed(scope, file)
+    limits = check_limits(scope, file)
+    lets = check_lets(scope, file)
+    examples = check_examples(scope, file, limits)
+    if file.statements:
+        check_usage(scope, file)
+    problems = tuple(sorted(scope.notebook.problems, key=lambda one: (one.span.start, one.code)))
+    is_whole = header is not None and not file.unread
+    if header is None or not is_whole or any(_is_error(problem) for problem in problems):
+        return Checked(None, problems)
+    return Checked(_assembled(scope, file, header, limits, lets, examples), problems)
+
+
+def _is_error(problem: Problem) -> bool:
+    return CATALOGUE[problem.code].severity is Severity.ERROR
+
+
+def _assembled(
+    scope: Scope,
+    file: tree.File,
+    header: sheet.Header,
+    limits: tuple[sheet.Limit, ...],
+    lets: tuple[sheet.Let, ...],
+    examples: tuple[sheet.Example, ...],
+) -> sheet.Sheet:
+    datum = next((one.text.text for one in file.statements if isinstance(one, tree.Datum)), None)
+    return sheet.Sheet(
+        header=header,
+        datum=datum,
+        chord=scope.chord,
+        documents=tuple(scope.documents.values()),
+        inputs=tuple(scope.inputs.values()),
+        places=tuple(scope.places.values()),
+        tanks=tuple(scope.tanks.values()),
+        burn=scope.burn,
+        lets=lets,
+        tables=tuple(scope.tables.values()),
+        envelopes=tuple(scope.envelopes.values()),
+        limits=limits,
+        examples=examples,
+        slots=scope.slot_count,
+    )

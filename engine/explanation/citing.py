@@ -1,0 +1,104 @@
+"""On whose authority: which statement a figure stands in, on which line, out of which paragraph.
+
+A document is named by its title up to the first comma ("Corrin T2 flight manual" for "Corrin T2 flight
+manual, CT2-FM, issue 4"), the same way on every surface. Where two documents of a sheet would then be called
+the same, both keep their full titles.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from engine.explanation.words import clean
+from grammar.sheet import Document, Ground, Limit, Sheet, Source
+from grammar.text import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """The statement that something stands in, its place in the text, and the paragraph it was taken from."""
+
+    statement: str
+    file: str | None
+    line: int | None
+    source: Source | None
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """A statement that can be cited; ``declares`` marks those that declare an input or a table."""
+
+    whole: Span
+    name: str
+    source: Source | None
+    declares: bool
+
+    def has(self, span: Span) -> bool:
+        """Whether a place in the text belongs to this statement."""
+        end = max(self.whole.end, self.whole.start + 1)
+        return self.whole.file == span.file and self.whole.start <= span.start < end
+
+
+@dataclass(frozen=True, slots=True)
+class Citations:
+    """Every statement of a sheet by its place, and the short name of every document."""
+
+    statements: tuple[Statement, ...]
+    titles: tuple[tuple[Document, str], ...]
+
+    def at(self, span: Span, *, declared_only: bool = False) -> Citation | None:
+        """The statement that a place in the text belongs to, with the line of that place.
+
+        What is built in (the mass, say) is shared by all limits and bears the place of the first that asked
+        for it; inside it only the places of declarations can be trusted: ``declared_only``.
+        """
+        for each in self.statements:
+            if each.has(span) and (each.declares or not declared_only):
+                return Citation(each.name, span.file, span.line, each.source)
+        return None
+
+    def short_title(self, document: Document) -> str:
+        """The name of a document inside a sentence."""
+        for known, title in self.titles:
+            if known == document:
+                return title
+        return _up_to_the_first_comma(document)
+
+    def named(self, source: Source) -> str:
+        """A source in a few words: "Corrin T2 flight manual, paragraph 2.4"."""
+        paragraph = clean(source.paragraph)
+        word = "paragraph " if paragraph[:1].isdigit() else ""
+        return f"{self.short_title(source.document)}, {word}{paragraph}"
+
+    def of_limit(self, limit: Limit) -> str:
+        """What a limit rests on, as it stands in brackets at the end of a sentence."""
+        if limit.source is not None:
+            return self.named(limit.source)
+        return "plain arithmetic of the fuel" if limit.ground is Ground.BURN else "no document named"
+
+
+def citations(sheet: Sheet) -> Citations:
+    """The statements and documents of a sheet, ready to be cited."""
+    statements = [
+        Statement(item.span, item.name, item.source, True) for item in sheet.inputs if item.span is not None
+    ]
+    statements += [Statement(one.span, one.name, one.source, True) for one in sheet.tables]
+    statements += [Statement(one.span, one.name, one.source, True) for one in sheet.envelopes]
+    statements += [Statement(one.span, one.name, one.source, False) for one in sheet.lets]
+    statements += [Statement(one.span, one.name, one.source, False) for one in sheet.limits]
+    return Citations(tuple(statements), _short_titles(sheet.documents))
+
+
+def _short_titles(documents: tuple[Document, ...]) -> tuple[tuple[Document, str], ...]:
+    uses = Counter(_up_to_the_first_comma(document) for document in documents)
+    return tuple((document, _short_title(document, uses)) for document in documents)
+
+
+def _short_title(document: Document, uses: Counter[str]) -> str:
+    short = _up_to_the_first_comma(document)
+    return short if uses[short] == 1 else clean(document.title)
+
+
+def _up_to_the_first_comma(document: Document) -> str:
+    return clean(document.title).split(",", 1)[0].strip() or clean(document.name)

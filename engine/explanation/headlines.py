@@ -1,0 +1,89 @@
+"""The figures of one margin: what is held against what, and by how much, none of them flattering."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from engine.evaluation.result import Margin, Side
+from engine.explanation.amounts import Amount, Day, amount, decimals_that_tell_apart, difference
+from engine.explanation.words import counted
+from grammar.figures import Rounding
+from grammar.sheet import AtLeast, AtMost, Between, CalendarDate, Expression, Inside
+from grammar.units import Unit, usual_unit
+
+UPWARD = (Side.TO_MOST, Side.AFT, Side.HEAVIER)
+"""The sides on which more is worse."""
+
+
+@dataclass(frozen=True, slots=True)
+class Days:
+    """A whole number of days between two dates."""
+
+    number: Fraction
+
+    def __str__(self) -> str:
+        return counted(abs(int(self.number)), "day")
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """A margin as it is shown. ``room`` is the size of what is left or lacking, without its sign."""
+
+    margin: Margin
+    subject: Amount | Day
+    bound: Amount | Day
+    room: Amount | Days
+
+    @property
+    def is_passed(self) -> bool:
+        """Whether the bound is passed."""
+        return self.margin.room < 0
+
+
+def figures(margin: Margin) -> Figures:
+    """The figures of a margin, all three in the unit of the bound, so that they add up to the eye."""
+    subject, bound = sides(margin)
+    if isinstance(subject.kind, CalendarDate):
+        return Figures(margin, Day(margin.subject), Day(margin.bound), Days(margin.room))
+    unit = bound_unit(margin, subject, bound)
+    decimals = decimals_that_tell_apart(margin.subject, margin.bound, unit)
+    lean = Rounding.UP if margin.side in UPWARD else Rounding.DOWN
+    room = difference(abs(margin.room), unit, Rounding.DOWN if margin.room >= 0 else Rounding.UP, decimals)
+    shown = (
+        amount(margin.subject, unit, lean, decimals),
+        amount(margin.bound, unit, lean.opposite, decimals),
+        room,
+    )
+    one, other, third = shown if margin.is_exact else [_about(each) for each in shown]
+    return Figures(margin, one, other, third)
+
+
+def _about(each: Amount) -> Amount:
+    return replace(each, figure=replace(each.figure, is_exact=False))
+
+
+def sides(margin: Margin) -> tuple[Expression, Expression]:
+    """The expressions whose values a margin holds against each other (for an envelope, the axis twice)."""
+    match margin.claim:
+        case AtMost(subject=subject, bound=bound) | AtLeast(subject=subject, bound=bound):
+            return subject, bound
+        case Between(subject=subject, low=low, high=high):
+            return subject, high if margin.side is Side.TO_MOST else low
+        case Inside(across=across, against=against):
+            axis = across if margin.side in (Side.FORWARD, Side.AFT) else against
+            return axis, axis
+
+
+def bound_unit(margin: Margin, subject: Expression, bound: Expression) -> Unit:
+    """The unit to show a margin in: the bound's, which is the manual's; for an envelope the axis' own."""
+    if isinstance(margin.claim, Inside):
+        envelope = margin.claim.envelope
+        axis = envelope.across if margin.side in (Side.FORWARD, Side.AFT) else envelope.against
+        return axis.unit
+    kind = subject.kind
+    fallback = usual_unit(kind.dimension) if hasattr(kind, "dimension") else None
+    unit = bound.unit or subject.unit or fallback
+    if unit is None:
+        raise ValueError("a margin without a unit")
+    return unit

@@ -1,0 +1,111 @@
+"""One sentence for each limit, in the plain English of the trade.
+
+"front seat 98 kg, over 91 kg by 7 kg: 115 kg less three times the 8 kg in the nose locker (flight manual,
+paragraph 2.4)".
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from engine.evaluation.result import CheckResult, FuelState, LimitResult, Margin
+from engine.explanation.causes import causes_in_words
+from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome
+from engine.explanation.citing import Citations, citations
+from engine.explanation.claims import claim_in_words
+from engine.explanation.fuel import fuel_state_in_words
+from engine.explanation.phrases import Phrases
+from grammar.sheet import (
+    AllOf,
+    AnyOf,
+    AtLeast,
+    AtMost,
+    Between,
+    Condition,
+    ConditionChoice,
+    Expression,
+    Inside,
+    Limit,
+    NamedCondition,
+    Sheet,
+    Verdict,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Sentences:
+    """Writes the sentences of one answer."""
+
+    sheet: Sheet
+    phrases: Phrases
+    citations: Citations
+
+    def sentence(self, result: LimitResult) -> str:
+        """How the limit came out, why, and on whose authority."""
+        return f"{self.finding(result)} ({self.citations.of_limit(result.limit)})"
+
+    def finding(self, result: LimitResult) -> str:
+        """How the limit came out and why, without the paragraph."""
+        match result.verdict:
+            case Verdict.NOT_APPLICABLE:
+                return f"does not apply: {self._what_lifts(result.limit)}"
+            case Verdict.UNDETERMINED:
+                return f"cannot be told: {causes_in_words(result.gap, self.phrases)}"
+            case Verdict.WITHIN | Verdict.OUTSIDE:
+                holds = result.verdict is Verdict.WITHIN
+                found = "; ".join(self._findings(result.limit.claim, holds, result))
+                return found + self._when(result.tightest)
+
+    def _what_lifts(self, limit: Limit) -> str:
+        if limit.applies_when is None:
+            return "nothing that it speaks of is so"
+        return self.phrases.said(limit.applies_when, False)
+
+    def _when(self, tightest: FuelState | None) -> str:
+        return "" if tightest is None else f", {fuel_state_in_words(self.sheet, tightest)}"
+
+    def _findings(self, condition: Condition, holds: bool, result: LimitResult) -> list[str]:
+        """A clause for each part that settles the outcome."""
+        match condition:
+            case AtMost() | AtLeast() | Between() | Inside():
+                return [self._claim(condition, holds, result)]
+            case NamedCondition():
+                return self._findings(condition.body, holds, result)
+            case AllOf() | AnyOf():
+                found = self._telling(condition, holds)
+                return [clause for part in found for clause in self._findings(part, holds, result)]
+            case ConditionChoice():
+                return self._of_choice(condition, holds, result)
+            case _:
+                return [self.phrases.said(condition, holds)]
+
+    def _claim(self, claim: AtMost | AtLeast | Between | Inside, holds: bool, result: LimitResult) -> str:
+        margins = tuple(margin for margin in result.margins if margin.claim.slot == claim.slot)
+        if not margins or _is_contradicted(margins, holds):
+            return self.phrases.said(claim, holds)
+        return claim_in_words(claim, margins, result.limit, holds, self.phrases)
+
+    def _telling(self, condition: AllOf | AnyOf, holds: bool) -> tuple[Condition, ...]:
+        """The parts that came out as the whole did; every part where none is on record as such."""
+        values = self.phrases.values
+        return tuple(part for part in condition.parts if values[part.slot] is holds) or condition.parts
+
+    def _of_choice(self, choice: ConditionChoice, holds: bool, result: LimitResult) -> list[str]:
+        match outcome(choice, self.phrases.values):
+            case Taken(guard, value, _) if not isinstance(value, Expression):
+                found = "; ".join(self._findings(value, holds, result))
+                return [f"{found}, as {self.phrases.said(guard, True)}"]
+            case Otherwise(value, _) if not isinstance(value, Expression):
+                return self._findings(value, holds, result)
+            case Taken() | Otherwise() | InDoubt():
+                return [self.phrases.said(choice, holds)]
+
+
+def _is_contradicted(margins: tuple[Margin, ...], holds: bool) -> bool:
+    """Whether margins speak of another moment than the outcome: all with room, and yet it does not hold."""
+    return not holds and all(margin.room >= 0 for margin in margins)
+
+
+def sentences(result: CheckResult) -> Sentences:
+    """The writer of sentences for an answer."""
+    return Sentences(result.sheet, Phrases(result.values), citations(result.sheet))

@@ -1,0 +1,68 @@
+"""Words for an answer: labels inside a sentence, lists, small numbers, and letters that cannot be trusted."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Final
+
+_TIMES: Final = {
+    2: "twice",
+    3: "three times",
+    4: "four times",
+    5: "five times",
+    6: "six times",
+    7: "seven times",
+    8: "eight times",
+    9: "nine times",
+    10: "ten times",
+}
+
+_NEVER_PRINTED: Final = frozenset(("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"))
+"""Categories of letters that move the cursor, turn the direction of writing or break a line."""
+
+
+def clean(text: str) -> str:
+    """The text on one line, every letter that could act on a terminal replaced by its number.
+
+    A line break becomes a space; anything else that is not to be seen becomes ``<U+001B>`` and the like.
+    """
+    joined = " ".join(text.split())
+    return "".join(_visible(letter) for letter in joined)
+
+
+def _visible(letter: str) -> str:
+    return f"<U+{ord(letter):04X}>" if unicodedata.category(letter) in _NEVER_PRINTED else letter
+
+
+def inside_a_sentence(label: str) -> str:
+    """A label as it stands inside a sentence: its first letter small, unless its first word is a short name.
+
+    "Front seat" becomes "front seat"; "CP-1 pod" and "T2" stay, as their first word has no small letter.
+    """
+    text = clean(label)
+    first = text.split(" ", 1)[0]
+    return text[:1].lower() + text[1:] if first != first.upper() or first in ("A", "I") else text
+
+
+def spaced(name: str) -> str:
+    """A name of the sheet, or an option's word, in plain words: "solo_student" becomes "solo student"."""
+    return clean(name.replace("_", " "))
+
+
+def times(factor: Fraction) -> str | None:
+    """The words for a small whole multiplier: "twice", "three times" up to "ten times"; None for others."""
+    return _TIMES.get(factor.numerator) if factor.denominator == 1 else None
+
+
+def listed(parts: Sequence[str], joiner: str = "and") -> str:
+    """The parts as a list in a sentence: "a", "a and b", "a, b and c"."""
+    if len(parts) < 2:
+        return "".join(parts)
+    return f"{', '.join(parts[:-1])} {joiner} {parts[-1]}"
+
+
+def counted(number: int, one: str, many: str | None = None) -> str:
+    """A number with its noun: "1 limit", "2 limits"."""
+    return f"{number} {one if number == 1 else many or one + 's'}"

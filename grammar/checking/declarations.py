@@ -1,0 +1,116 @@
+"""The first look at a file: which names it declares, and what may stand in it only once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import TypeVar
+
+from grammar import sheet, tree
+from grammar.checking import clauses, figures
+from grammar.checking.scope import NamedStatement, Scope
+from grammar.checking.vocabulary import RESERVED
+from grammar.diagnostics.problem import Elsewhere
+from grammar.text import Span
+
+Single = TypeVar("Single", tree.SheetHeader, tree.Datum, tree.Chord, tree.Burn)
+
+
+def declare_names(scope: Scope, file: tree.File) -> None:
+    """Note every name that the file declares; names of unread statements are faulty."""
+    for unread in file.unread:
+        if unread.name is not None:
+            scope.faulty.add(unread.name)
+    for statement in file.statements:
+        if isinstance(statement, NamedStatement):
+            _declare(scope, statement)
+
+
+def _declare(scope: Scope, statement: NamedStatement) -> None:
+    name = statement.name.text
+    first = scope.declared.get(name)
+    if name in RESERVED:
+        scope.notebook.write("304", statement.name.span, name=name)
+        scope.faulty.add(name)
+    elif first is not None:
+        scope.notebook.write(
+            "301", statement.name.span, elsewhere=(Elsewhere(first.name.span, "declared first here"),), name=name
+        )
+    else:
+        scope.declared[name] = statement
+
+
+def is_first(scope: Scope, statement: NamedStatement) -> bool:
+    """Whether the statement is the one that its name stands for (a second declaration is left out)."""
+    return scope.declared.get(statement.name.text) is statement
+
+
+def declare_documents(scope: Scope, file: tree.File) -> None:
+    """Resolve the documents, which every source needs."""
+    for statement in file.statements:
+        if isinstance(statement, tree.Document) and is_first(scope, statement):
+            name = statement.name.text
+            scope.documents[name] = sheet.Document(name, statement.title.text, statement.span)
+
+
+def only_one(
+    scope: Scope, statements: Iterable[tree.Statement], wanted: type[Single], keyword: str
+) -> Single | None:
+    """The statement of a sort that may stand once; a second one is written down."""
+    found = [statement for statement in statements if isinstance(statement, wanted)]
+    for again in found[1:]:
+        first = Elsewhere(found[0].span, "it stands here first")
+        scope.notebook.write("615", _start_of(scope, again.span, keyword), elsewhere=(first,), keyword=keyword)
+    return found[0] if found else None
+
+
+def _start_of(scope: Scope, span: Span, keyword: str) -> Span:
+    return scope.notebook.source.span(span.start, span.start + len(keyword))
+
+
+def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
+    """The heading of the sheet: there, first, and with dates that fit."""
+    header = only_one(scope, file.statements, tree.SheetHeader, "sheet")
+    if header is None:
+        if not any(unread.keyword == "sheet" for unread in file.unread):
+            scope.notebook.write("703", scope.notebook.source.span(0, 0))
+        return None
+    if file.statements[0] is not header:
+        scope.notebook.write("704", _start_of(scope, header.span, "sheet"))
+    revision = figures.whole_number(scope, header.revision)
+    effective, until = _day(scope, header, tree.Effective), _day(scope, header, tree.Until)
+    if effective is not None and until is not None and until < effective:
+        _write_wrong_dates(scope, header)
+    return sheet.Header(
+        name=header.name.text,
+        revision=revision or 0,
+        title=header.title.text,
+        effective=effective,
+        until=until,
+        replaces=_replaces(scope, header, revision),
+        span=header.span,
+    )
+
+
+def _day(
+    scope: Scope, header: tree.SheetHeader, wanted: type[tree.Effective] | type[tree.Until]
+) -> Fraction | None:
+    clause = clauses.one(scope, header.clauses, wanted)
+    return None if clause is None else figures.day(scope, clause.day)
+
+
+def _write_wrong_dates(scope: Scope, header: tree.SheetHeader) -> None:
+    effective = clauses.one(scope, header.clauses, tree.Effective)
+    until = clauses.one(scope, header.clauses, tree.Until)
+    if effective is not None and until is not None:
+        scope.notebook.write("705", until.span, until=until.day.text, effective=effective.day.text)
+
+
+def _replaces(scope: Scope, header: tree.SheetHeader, revision: int | None) -> int | None:
+    clause = clauses.one(scope, header.clauses, tree.Replaces)
+    if clause is None:
+        return None
+    replaced = figures.whole_number(scope, clause.revision)
+    if replaced is not None and revision is not None and replaced >= revision:
+        scope.notebook.write("706", clause.span, revision=str(revision), replaces=str(replaced))
+    return replaced

@@ -1,0 +1,200 @@
+"""Worked examples: what they state, put in base units, and what they expect. Running them is not done here."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from grammar import sheet, tree
+from grammar.checking import amounts, clauses, expressions, figures, kinds
+from grammar.checking.context import Context
+from grammar.checking.declarations import is_first
+from grammar.checking.inputs import label_of
+from grammar.checking.scope import Scope
+from grammar.diagnostics.problem import Elsewhere
+from grammar.diagnostics.suggestions import nearest
+
+_CARRIED: Final = (sheet.Role.LOAD, sheet.Role.TANK)
+WHOLE_SHEET: Final = "verdict"
+"""The word that stands for the verdict of the whole sheet."""
+
+Setting = tuple[sheet.Input, Fraction | str]
+
+
+def check_examples(scope: Scope, file: tree.File, limits: tuple[sheet.Limit, ...]) -> tuple[sheet.Example, ...]:
+    """Every worked example of the file that can be run."""
+    by_name = {limit.name: limit for limit in limits}
+    statements = [one for one in file.statements if isinstance(one, tree.Example) and is_first(scope, one)]
+    found = [_example(scope, statement, by_name) for statement in statements]
+    return tuple(example for example in found if example is not None)
+
+
+def _example(scope: Scope, statement: tree.Example, limits: dict[str, sheet.Limit]) -> sheet.Example | None:
+    name = statement.name
+    if not statement.expectations:
+        scope.notebook.write("854", name.span, name=name.text)
+    settings = _settings(scope, statement)
+    expectations = [_expectation(scope, one, limits, name.text) for one in statement.expectations]
+    known = tuple(one for one in expectations if one is not None)
+    source = clauses.needed_source(scope, statement.clauses, "the example", name.text, name.span)
+    if settings is None or len(known) < len(expectations):
+        return None
+    label = label_of(name, statement.label)
+    return sheet.Example(name.text, label, settings, known, source, statement.span)
+
+
+# ---- what is stated
+
+
+def _settings(scope: Scope, statement: tree.Example) -> tuple[Setting, ...] | None:
+    first: dict[str, tree.Setting] = {}
+    found: list[Setting | None] = []
+    for keyword, settings in (("given", statement.given), ("load", statement.loads)):
+        for setting in settings:
+            if setting.name.text in first:
+                where = Elsewhere(first[setting.name.text].span, "stated first here")
+                scope.notebook.write("851", setting.span, elsewhere=(where,), name=setting.name.text)
+            first.setdefault(setting.name.text, setting)
+            found.append(_setting(scope, setting, keyword))
+    known = tuple(one for one in found if one is not None)
+    return known if len(known) == len(found) else None
+
+
+def _setting(scope: Scope, setting: tree.Setting, keyword: str) -> Setting | None:
+    name = setting.name.text
+    item = scope.inputs.get(name)
+    if item is None:
+        if not scope.is_faulty(name):
+            scope.unknown("302", setting.name, scope.inputs)
+        return None
+    is_carried = item.role in _CARRIED
+    if is_carried != (keyword == "load"):
+        what = "a load" if is_carried else "no load"
+        right = "load" if is_carried else "given"
+        scope.notebook.write("853", setting.span, name=name, what=what, keyword=keyword, right=right)
+        return None
+    value = _value(scope, item, setting)
+    return None if value is None else (item, value)
+
+
+def _value(scope: Scope, item: sheet.Input, setting: tree.Setting) -> Fraction | str | None:
+    match setting.value:
+        case tree.Figure():
+            return _amount(scope, item, setting.value)
+        case tree.Day():
+            if not isinstance(item.kind, sheet.CalendarDate):
+                _wrong_manner(scope, item, setting)
+                return None
+            return figures.day(scope, setting.value)
+        case tree.Word():
+            return _option(scope, item, setting, setting.value)
+
+
+def _wrong_manner(scope: Scope, item: sheet.Input, setting: tree.Setting) -> None:
+    given = scope.typed(setting.value.span)
+    scope.notebook.write("852", setting.span, name=item.name, wanted=kinds.words(item.kind), given=given)
+
+
+def _amount(scope: Scope, item: sheet.Input, figure: tree.Figure) -> Fraction | None:
+    if item.unit is None:
+        given = scope.typed(figure.span)
+        scope.notebook.write("852", figure.span, name=item.name, wanted=kinds.words(item.kind), given=given)
+        return None
+    found = figures.value(scope, figure)
+    if found is None:
+        return None
+    amount, unit = found
+    converted = amounts.in_manner_of(item, amount, unit, tuple(scope.tanks.values()))
+    if converted is None:
+        figures.wrong_dimension(scope, figure, unit, item.unit.dimension, item.name, item.unit)
+    return converted
+
+
+def _option(scope: Scope, item: sheet.Input, setting: tree.Setting, word: tree.Word) -> str | None:
+    if not isinstance(item.kind, sheet.Option):
+        _wrong_manner(scope, item, setting)
+        return None
+    if word.text not in item.kind.options:
+        scope.notebook.write(
+            "310",
+            word.span,
+            suggestion=nearest(word.text, item.kind.options),
+            name=item.name,
+            options=", ".join(item.kind.options),
+            word=word.text,
+        )
+        return None
+    return word.text
+
+
+# ---- what is expected
+
+
+def _expectation(
+    scope: Scope, node: tree.Expectation, limits: dict[str, sheet.Limit], example: str
+) -> sheet.ExpectedValue | sheet.ExpectedVerdict | None:
+    match node:
+        case tree.ExpectValue():
+            return _expected_value(scope, node, example)
+        case tree.ExpectVerdict():
+            return _expected_verdict(scope, node, limits)
+
+
+def _expected_value(scope: Scope, node: tree.ExpectValue, example: str) -> sheet.ExpectedValue | None:
+    subject = expressions.value(scope, node.subject, Context(owner=f"example {example}"))
+    if subject is None:
+        return None
+    if isinstance(node.value, tree.Day):
+        day = figures.day(scope, node.value)
+        is_date = isinstance(subject.kind, sheet.CalendarDate)
+        if day is None or not is_date:
+            _write_other_dimension(scope, node, subject)
+            return None
+        return sheet.ExpectedValue(subject, day, Fraction(0), node.span)
+    found = figures.value(scope, node.value)
+    if found is None:
+        return None
+    amount, unit = found
+    if subject.kind != figures.kind_of(unit):
+        _write_other_dimension(scope, node, subject)
+        return None
+    tolerance = _tolerance(scope, node, subject)
+    return None if tolerance is None else sheet.ExpectedValue(subject, amount, tolerance, node.span)
+
+
+def _write_other_dimension(scope: Scope, node: tree.ExpectValue, subject: sheet.Expression) -> None:
+    scope.notebook.write(
+        "855",
+        node.value.span,
+        subject=scope.typed(node.subject.span),
+        dimension=kinds.words(subject.kind),
+        figure=scope.typed(node.value.span),
+    )
+
+
+def _tolerance(scope: Scope, node: tree.ExpectValue, subject: sheet.Expression) -> Fraction | None:
+    if node.give_or_take is None:
+        return Fraction(0)
+    if not isinstance(subject.kind, sheet.Measure):
+        _write_other_dimension(scope, node, subject)
+        return None
+    return figures.value_of(scope, node.give_or_take, subject.kind.dimension, "how far it may be off")
+
+
+def _expected_verdict(
+    scope: Scope, node: tree.ExpectVerdict, limits: dict[str, sheet.Limit]
+) -> sheet.ExpectedVerdict | None:
+    name = node.limit.text
+    verdict = sheet.Verdict(node.verdict.text)
+    if name == WHOLE_SHEET:
+        return sheet.ExpectedVerdict(None, verdict, None, node.span)
+    limit = limits.get(name)
+    if limit is None:
+        if not scope.is_faulty(name):
+            scope.unknown("302", node.limit, (*limits, WHOLE_SHEET))
+        return None
+    scope.use(name)
+    if node.by is None:
+        return sheet.ExpectedVerdict(limit, verdict, None, node.span)
+    found = figures.value(scope, node.by)
+    return None if found is None else sheet.ExpectedVerdict(limit, verdict, found[0], node.span)

@@ -1,0 +1,229 @@
+"""What stands before brackets: the functions of the language, and tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Final
+
+from grammar import sheet, tree
+from grammar.checking import expressions, figures, kinds, limits, totals
+from grammar.checking.context import Context
+from grammar.checking.kinds import Meeting
+from grammar.checking.scope import Scope
+from grammar.checking.vocabulary import FUNCTIONS
+from grammar.diagnostics.suggestions import nearest
+from grammar.units import MASS, NUMBER, known_unit
+
+
+def call(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    """A function of the language or a table, applied."""
+    name = node.name.text
+    function = _FUNCTIONS.get(name)
+    if function is not None:
+        return function(scope, node, context)
+    if name in scope.tables:
+        scope.use(name)
+        return _look_up(scope, node, scope.tables[name], context)
+    if not scope.is_faulty(name):
+        known = (*FUNCTIONS, *scope.tables)
+        scope.notebook.write("306", node.name.span, suggestion=nearest(name, known), name=name)
+    return None
+
+
+def _wrong_number(scope: Scope, node: tree.Call, wanted: str) -> None:
+    given = figures.counted(len(node.arguments), "value stands", "values stand")
+    scope.notebook.write("307", node.span, name=node.name.text, wanted=wanted, given=given)
+
+
+# ---- tables
+
+
+def _look_up(scope: Scope, node: tree.Call, table: sheet.Table, context: Context) -> sheet.Expression | None:
+    if len(node.arguments) != len(table.axes):
+        _wrong_number(scope, node, figures.counted(len(table.axes), "value", "values"))
+        return None
+    values = [expressions.value(scope, argument, context) for argument in node.arguments]
+    known = tuple(value for value in values if value is not None)
+    if len(known) < len(values):
+        return None
+    fitting = [
+        _fits_axis(scope, argument, value, table, axis)
+        for argument, value, axis in zip(node.arguments, known, table.axes, strict=True)
+    ]
+    if not all(fitting):
+        return None
+    return sheet.LookUp(
+        span=node.span,
+        slot=scope.slot(),
+        kind=figures.kind_of(table.unit),
+        unit=table.unit,
+        table=table,
+        arguments=known,
+    )
+
+
+def _fits_axis(
+    scope: Scope, argument: tree.Expression, value: sheet.Expression, table: sheet.Table, axis: sheet.Axis
+) -> bool:
+    if value.kind == figures.kind_of(axis.unit):
+        return True
+    scope.notebook.write(
+        "411",
+        argument.span,
+        table=table.name,
+        axis=axis.name,
+        unit=axis.unit.name,
+        value=scope.typed(argument.span),
+        dimension=kinds.words(value.kind),
+        axes=", ".join(one.name for one in table.axes),
+    )
+    return False
+
+
+# ---- functions
+
+
+def _extreme(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    """``min`` and ``max``: values of one kind."""
+    if len(node.arguments) < 2:
+        _wrong_number(scope, node, "two values or more")
+        return None
+    values = [expressions.value(scope, argument, context) for argument in node.arguments]
+    known = tuple(value for value in values if value is not None)
+    if len(known) < len(values):
+        return None
+    first = (node.arguments[0].span, known[0])
+    for argument, value in zip(node.arguments[1:], known[1:], strict=True):
+        if not expressions.fits(scope, Meeting.ORDER, first, (argument.span, value)):
+            return None
+    maker = sheet.Least if node.name.text == "min" else sheet.Greatest
+    return maker(span=node.span, slot=scope.slot(), kind=known[0].kind, unit=known[0].unit, values=known)
+
+
+def _absolute(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    if len(node.arguments) != 1:
+        _wrong_number(scope, node, "one value")
+        return None
+    of = expressions.value(scope, node.arguments[0], context)
+    if of is None:
+        return None
+    if not isinstance(of.kind, sheet.Measure):
+        expressions.fits(scope, Meeting.MULTIPLY, (node.span, of), (node.span, of))
+        return None
+    return sheet.Absolute(span=node.span, slot=scope.slot(), kind=of.kind, unit=of.unit, of=of)
+
+
+def _one_name(scope: Scope, node: tree.Call, wanted: str) -> tree.Word | None:
+    """The single name that stands in the brackets."""
+    if len(node.arguments) == 1 and isinstance(node.arguments[0], tree.Reference):
+        return node.arguments[0].name
+    _wrong_number(scope, node, wanted)
+    return None
+
+
+def _wrong_sort(scope: Scope, word: tree.Word, wanted: str, hint: str) -> None:
+    """A name in brackets that is declared as something else, or not at all."""
+    name = word.text
+    if scope.is_faulty(name):
+        return
+    if name not in scope.declared and name not in scope.inputs:
+        scope.unknown("302", word, (*scope.tanks, *scope.places, *scope.declared))
+    else:
+        scope.use(name)
+        scope.notebook.write("305", word.span, name=name, what="something else", wanted=wanted, hint=hint)
+
+
+def _volume(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    word = _one_name(scope, node, "the name of one tank")
+    if word is None:
+        return None
+    tank = scope.tanks.get(word.text)
+    if tank is None:
+        _wrong_sort(scope, word, "a tank", "A tank is declared with `fuel`.")
+        return None
+    scope.use(word.text)
+    scope.stages_asked += 1
+    if context.stage is None:
+        scope.notebook.write("606", node.span, name=f"volume({word.text})")
+        return None
+    found = totals.volume(scope, tank, context, node.span)
+    if found is None:
+        scope.notebook.write("520", node.span, name=word.text)
+    return found
+
+
+def _floor_loading(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    """The mass on a place divided by its floor area."""
+    word = _one_name(scope, node, "the name of one place")
+    place = None if word is None else scope.places.get(word.text)
+    if word is None:
+        return None
+    if place is None or place.floor_area is None:
+        hint = "Give the load its `floor area`, such as floor area 0.5 m2."
+        _wrong_sort(scope, word, "a place with a floor area", hint)
+        return None
+    scope.use(word.text)
+    scope.use(f"floor area of {word.text}")
+    area = totals.constant(scope, place.floor_area, known_unit("m2"), node.span)
+    return sheet.Quotient(
+        span=node.span,
+        slot=scope.slot(),
+        kind=sheet.Measure(MASS / area.kind.dimension if isinstance(area.kind, sheet.Measure) else MASS),
+        unit=known_unit("kg/m2"),
+        dividend=totals.read(scope, word.text, node.span),
+        divisor=area,
+    )
+
+
+def _count(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    """How many of the places are occupied."""
+    occupied: list[sheet.Condition] = []
+    for argument in node.arguments:
+        place = expressions.value(scope, argument, context)
+        if place is None:
+            return None
+        if not is_carried(scope, place):
+            typed = scope.typed(argument.span)
+            scope.notebook.write("312", argument.span, subject=typed, state="counted")
+            return None
+        occupied.append(sheet.Occupied(span=argument.span, slot=scope.slot(), place=place))
+    return sheet.Count(
+        span=node.span,
+        slot=scope.slot(),
+        kind=sheet.Measure(NUMBER),
+        unit=known_unit("number"),
+        conditions=tuple(occupied),
+    )
+
+
+def is_carried(scope: Scope, node: sheet.Expression) -> bool:
+    """Whether an expression is the mass on a place or in a tank, and nothing else."""
+    return (isinstance(node, sheet.Read) and node.input.name in scope.places) or (
+        isinstance(node, sheet.Named) and node.is_built_in and node.name in scope.tanks
+    )
+
+
+def _bound(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    word = _one_name(scope, node, "the name of one limit")
+    if word is None:
+        return None
+    statement = scope.declared.get(word.text)
+    if not isinstance(statement, tree.Limit):
+        _wrong_sort(scope, word, "a limit", "The bound of a limit is the figure after `at most` or `at least`.")
+        return None
+    scope.use(word.text)
+    return limits.bound_of(scope, statement, node)
+
+
+_FUNCTIONS: Final[Mapping[str, Callable[[Scope, tree.Call, Context], sheet.Expression | None]]] = MappingProxyType(
+    {
+        "min": _extreme,
+        "max": _extreme,
+        "abs": _absolute,
+        "volume": _volume,
+        "floor_loading": _floor_loading,
+        "count": _count,
+        "bound": _bound,
+    }
+)

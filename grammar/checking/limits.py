@@ -1,0 +1,275 @@
+"""Limits and cautions: stated ones, the ranges of places and tanks, and the burn itself."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from grammar import sheet, tree
+from grammar.checking import clauses, expressions, totals
+from grammar.checking.context import Context
+from grammar.checking.declarations import is_first
+from grammar.checking.inputs import label_of
+from grammar.checking.scope import Scope
+from grammar.checking.vocabulary import BURN_LIMIT, STAGES
+from grammar.text import Span
+from grammar.units import PURE
+
+_RELATIONS: Final = {tree.Relation.BELOW: ("at most", "at least"), tree.Relation.ABOVE: ("at least", "at most")}
+
+
+def check_limits(scope: Scope, file: tree.File) -> tuple[sheet.Limit, ...]:
+    """Every limit of the sheet: first the stated ones in their order, then the ranges, then the burn."""
+    stated: list[sheet.Limit] = []
+    for statement in file.statements:
+        if isinstance(statement, tree.Limit) and is_first(scope, statement):
+            limit = stated_limit(scope, statement)
+            if limit is None:
+                scope.faulty.add(statement.name.text)
+            else:
+                stated.append(limit)
+    ranges = [_range(scope, place.input) for place in scope.places.values()]
+    ranges += [_range(scope, tank.input) for tank in scope.tanks.values()]
+    return (*stated, *ranges, *_burn(scope, file))
+
+
+# ---- stated limits
+
+
+def stated_limit(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
+    """A limit or caution as stated; made once, also when the bound of it is asked for elsewhere."""
+    name = statement.name.text
+    if name not in scope.limits:
+        scope.opened.append(name)
+        scope.limits[name] = _stated(scope, statement)
+        scope.opened.pop()
+    return scope.limits[name]
+
+
+def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
+    name = statement.name.text
+    what = "the caution" if statement.is_caution else "the limit"
+    source = clauses.needed_source(scope, statement.clauses, what, name, statement.name.span)
+    stage, is_stage_known = _stage(scope, statement)
+    context = Context(stage=stage, owner=name)
+    scope.stages_asked, asked_before = 0, scope.stages_asked
+    claim = expressions.condition(scope, statement.claim, context)
+    when = clauses.one(scope, statement.clauses, tree.When)
+    applies = None if when is None else expressions.condition(scope, when.condition, context)
+    asked, scope.stages_asked = scope.stages_asked, asked_before
+    _warn_of_idle_stage(scope, statement, claim, asked)
+    if claim is None or not is_stage_known or (when is not None and applies is None):
+        return None
+    if _is_strict(scope, statement) or _never_met(scope, claim):
+        return None
+    return sheet.Limit(
+        name=name,
+        label=label_of(statement.name, statement.label),
+        weight=sheet.Weight.CAUTION if statement.is_caution else sheet.Weight.LIMIT,
+        ground=sheet.Ground.STATED,
+        stage=stage,
+        claim=claim,
+        applies_when=applies,
+        source=source,
+        note=clauses.note(scope, statement.clauses),
+        span=statement.span,
+    )
+
+
+def _stage(scope: Scope, statement: tree.Limit) -> tuple[sheet.Stage | None, bool]:
+    match statement.stage:
+        case None:
+            return None, True
+        case tree.Throughout():
+            return sheet.Stage.THROUGHOUT, True
+        case tree.At():
+            stage = STAGES.get(statement.stage.stage.text)
+            if stage is None:
+                scope.unknown("309", statement.stage.stage, STAGES)
+                return sheet.Stage.TAKEOFF, False
+            return stage, True
+
+
+def _warn_of_idle_stage(scope: Scope, statement: tree.Limit, claim: sheet.Condition | None, asked: int) -> None:
+    if claim is not None and statement.stage is not None and asked == 0:
+        stage = scope.typed(statement.stage.span)
+        scope.notebook.write("607", statement.stage.span, stage=f"`{stage}`")
+
+
+def _is_strict(scope: Scope, statement: tree.Limit) -> bool:
+    claim = statement.claim
+    while isinstance(claim, tree.Group):
+        claim = claim.of
+    if not isinstance(claim, tree.Comparison) or claim.relation not in _RELATIONS:
+        return False
+    words, opposite = _RELATIONS[claim.relation]
+    left, right = scope.typed(claim.left.span), scope.typed(claim.right.span)
+    scope.notebook.write(
+        "609",
+        claim.span,
+        suggestion=f"{left} {words} {right}",
+        typed=scope.typed(claim.span),
+        words=f"{left} {words} {right}",
+        opposite=f"{left} {opposite} {right}",
+    )
+    return True
+
+
+def _never_met(scope: Scope, claim: sheet.Condition) -> bool:
+    """Whether the declared ranges alone rule out that the claim ever holds."""
+    if not isinstance(claim, sheet.AtMost | sheet.AtLeast):
+        return False
+    subject, bound = scope.ends(claim.subject), scope.ends(claim.bound)
+    low, high = (subject, bound) if isinstance(claim, sheet.AtMost) else (bound, subject)
+    if low.low is None or high.high is None or low.low <= high.high:
+        return False
+    scope.notebook.write(
+        "513",
+        claim.span,
+        subject=scope.typed(claim.subject.span),
+        relation="at most" if isinstance(claim, sheet.AtMost) else "at least",
+        bound=scope.typed(claim.bound.span),
+    )
+    return True
+
+
+# ---- the bound of another limit
+
+
+def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call) -> sheet.Expression | None:
+    """The bound of a stated limit, under the limit's name."""
+    name = statement.name.text
+    if name in scope.opened:
+        chain = " needs ".join((*scope.opened[scope.opened.index(name) :], name))
+        scope.notebook.write("308", node.span, name=name, chain=chain)
+        return None
+    limit = stated_limit(scope, statement)
+    if limit is None:
+        return None
+    if not isinstance(limit.claim, sheet.AtMost | sheet.AtLeast):
+        scope.notebook.write("614", node.span, name=name)
+        return None
+    bound = limit.claim.bound
+    if limit.stage is sheet.Stage.THROUGHOUT and moves(bound):
+        scope.notebook.write("616", node.span, name=name)
+        return None
+    return sheet.Named(
+        span=node.span,
+        slot=scope.slot(),
+        kind=bound.kind,
+        unit=bound.unit,
+        name=f"bound({name})",
+        label=f"bound of {limit.label}",
+        stage=limit.stage,
+        body=bound,
+        source=limit.source,
+        is_built_in=True,
+    )
+
+
+def moves(node: sheet.Expression | sheet.Condition) -> bool:
+    """Whether a value changes from moment to moment during the burn."""
+    waiting = [node]
+    while waiting:
+        one = waiting.pop()
+        if isinstance(one, sheet.FuelAmount) and one.stage is sheet.Stage.THROUGHOUT:
+            return True
+        waiting.extend(sheet.children(one))
+    return False
+
+
+# ---- limits that are there without being stated
+
+
+def _range(scope: Scope, item: sheet.Input) -> sheet.Limit:
+    """The range of a place or a tank, with its steps where it comes in steps."""
+    unit, span = item.unit or PURE, item.span
+    assert span is not None and item.least is not None and item.most is not None
+    subject = totals.read(scope, item.name, span)
+    claim: sheet.Condition = sheet.Between(
+        span=span,
+        slot=scope.slot(),
+        subject=subject,
+        low=totals.constant(scope, item.least, unit, span),
+        high=totals.constant(scope, item.most, unit, span),
+    )
+    place = scope.places.get(item.name)
+    if place is not None and place.step is not None:
+        claim = sheet.AllOf(span=span, slot=scope.slot(), parts=(claim, _whole_steps(scope, place, subject, span)))
+    return sheet.Limit(
+        name=item.name,
+        label=item.label,
+        weight=sheet.Weight.LIMIT,
+        ground=sheet.Ground.RANGE,
+        stage=None,
+        claim=claim,
+        applies_when=None,
+        source=item.source,
+        note=item.note,
+        span=span,
+    )
+
+
+def _whole_steps(scope: Scope, place: sheet.Place, subject: sheet.Expression, span: Span) -> sheet.Condition:
+    assert place.step is not None
+    rounded = sheet.Rounded(
+        span=span,
+        slot=scope.slot(),
+        kind=subject.kind,
+        unit=subject.unit,
+        of=subject,
+        step=place.step,
+        upward=False,
+    )
+    return sheet.Same(span=span, slot=scope.slot(), left=subject, right=rounded)
+
+
+def _burn(scope: Scope, file: tree.File) -> tuple[sheet.Limit, ...]:
+    """No more fuel is burned than is aboard; it applies when somebody states what is burned."""
+    burn = scope.burn
+    if burn is None:
+        return ()
+    span = next((one.input.span for one in scope.tanks.values() if one.input.span), file.statements[0].span)
+    taxi, trip = totals.read(scope, burn.taxi.name, span), totals.read(scope, burn.trip.name, span)
+    aboard = [totals.read(scope, name, span) for name in scope.tanks]
+    trip_is_stated = sheet.Stated(span=span, slot=scope.slot(), input=burn.trip)
+    unless_unstated = sheet.AnyOf(
+        span=span,
+        slot=scope.slot(),
+        parts=(
+            sheet.Not(span=span, slot=scope.slot(), of=trip_is_stated),
+            _no_more_than(scope, [taxi, trip], aboard, span),
+        ),
+    )
+    for_taxi = _no_more_than(scope, [taxi], aboard, span)
+    taxi_is_stated = sheet.Stated(span=span, slot=scope.slot(), input=burn.taxi)
+    return (
+        sheet.Limit(
+            name=BURN_LIMIT,
+            label="Fuel for taxi and trip",
+            weight=sheet.Weight.LIMIT,
+            ground=sheet.Ground.BURN,
+            stage=sheet.Stage.RAMP,
+            claim=sheet.AllOf(span=span, slot=scope.slot(), parts=(for_taxi, unless_unstated)),
+            applies_when=sheet.AnyOf(span=span, slot=scope.slot(), parts=(taxi_is_stated, trip_is_stated)),
+            source=None,
+            note=None,
+            span=span,
+        ),
+    )
+
+
+def _no_more_than(scope: Scope, burned: list[sheet.Read], aboard: list[sheet.Read], span: Span) -> sheet.Condition:
+    return sheet.AtMost(
+        span=span,
+        slot=scope.slot(),
+        subject=_in_all(scope, burned, span),
+        bound=_in_all(scope, aboard, span),
+    )
+
+
+def _in_all(scope: Scope, amounts: list[sheet.Read], span: Span) -> sheet.Expression:
+    if len(amounts) == 1:
+        return amounts[0]
+    terms = tuple((1, amount) for amount in amounts)
+    first = amounts[0]
+    return sheet.Sum(span=span, slot=scope.slot(), kind=first.kind, unit=first.unit, terms=terms)

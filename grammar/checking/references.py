@@ -1,0 +1,150 @@
+"""Names inside expressions: what each stands for, at the stage at which it is asked."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from grammar import sheet, tree
+from grammar.checking import clauses, expressions, totals
+from grammar.checking.context import Context
+from grammar.checking.scope import NamedStatement, Resolved, Scope
+from grammar.checking.vocabulary import FUNCTIONS, TAXI_FUEL, TOTALS, TRIP_FUEL
+from grammar.diagnostics.suggestions import nearest
+
+_SORTS: Final[dict[type, tuple[str, str]]] = {
+    tree.Document: ("a document", "Documents stand only after `source`."),
+    tree.Table: ("a table", "Read it by giving the values along its axes in brackets."),
+    tree.Envelope: ("an envelope", "Ask it with `(cg, mass) inside {name}`."),
+    tree.Limit: ("a limit", "For the figure that it allows write bound({name})."),
+    tree.Example: ("a worked example", "An example is run, not referred to."),
+}
+
+
+def names_of_values(scope: Scope) -> set[str]:
+    """Every name that may stand for a value."""
+    lets = {name for name, one in scope.declared.items() if isinstance(one, tree.Let)}
+    return lets | set(scope.inputs) | set(TOTALS)
+
+
+def reference(scope: Scope, node: tree.Reference, context: Context) -> Resolved | None:
+    """What a name stands for."""
+    name = node.name.text
+    if context.fixed is not None and _hangs_on_load(scope, name):
+        what, of = context.fixed, context.owner
+        scope.notebook.write("521", node.span, what=what, name=of, on=name)
+        return None
+    if name in TOTALS:
+        scope.stages_asked += 1
+        return totals.total(scope, name, context, node.span)
+    if name in scope.tanks:
+        return _tank(scope, node, context)
+    if name in scope.inputs:
+        scope.use(name)
+        return totals.read(scope, name, node.span)
+    statement = scope.declared.get(name)
+    if isinstance(statement, tree.Let):
+        scope.use(name)
+        return _let(scope, statement, context, node)
+    if not scope.is_faulty(name):
+        _write_no_value(scope, node, statement)
+    return None
+
+
+def _hangs_on_load(scope: Scope, name: str) -> bool:
+    item = scope.inputs.get(name)
+    is_carried = item is not None and item.role in (sheet.Role.LOAD, sheet.Role.TANK)
+    return name in TOTALS or is_carried or name in (TAXI_FUEL, TRIP_FUEL)
+
+
+def _tank(scope: Scope, node: tree.Reference, context: Context) -> sheet.Expression | None:
+    scope.use(node.name.text)
+    scope.stages_asked += 1
+    if context.stage is None:
+        scope.notebook.write("606", node.span, name=node.name.text)
+        return None
+    return totals.fuel_mass(scope, scope.tanks[node.name.text], context, node.span)
+
+
+def _write_no_value(scope: Scope, node: tree.Reference, statement: NamedStatement | None) -> None:
+    name = node.name.text
+    if statement is None:
+        if name in FUNCTIONS:
+            scope.notebook.write(
+                "305", node.span, name=name, what="a function", wanted="a value", hint=f"Write {name}(…)."
+            )
+        else:
+            _write_unknown(scope, node)
+        return
+    what, remedy = _SORTS.get(type(statement), ("a name", ""))
+    scope.use(name)
+    scope.notebook.write("305", node.span, name=name, what=what, wanted="a value", hint=remedy.format(name=name))
+
+
+def _write_unknown(scope: Scope, node: tree.Reference) -> None:
+    """A name that nobody declares; where it is a choice of some input, that is what was meant."""
+    name = node.name.text
+    owner = next(
+        (
+            one.name
+            for one in scope.inputs.values()
+            if isinstance(one.kind, sheet.Option) and name in one.kind.options
+        ),
+        None,
+    )
+    suggestion = nearest(name, names_of_values(scope)) or (f"{owner} is {name}" if owner else None)
+    scope.notebook.write("302", node.span, suggestion=suggestion, name=name)
+
+
+# ---- lets
+
+
+def _let(scope: Scope, statement: tree.Let, context: Context, node: tree.Reference) -> Resolved | None:
+    """A named value at the stage of the context: made once for each stage at which it is asked."""
+    name = statement.name.text
+    own: tuple[str, sheet.Stage | None, str | None] = (name, context.stage, context.sharing)
+    shared: tuple[str, sheet.Stage | None, str | None] = (name, None, None)
+    if own in scope.instances:
+        scope.stages_asked += own != shared
+        return scope.instances[own]
+    if shared in scope.instances:
+        return scope.instances[shared]
+    if name in scope.opened:
+        _write_circle(scope, name, node)
+        return None
+    asked = scope.stages_asked
+    scope.opened.append(name)
+    made = _instance(scope, statement, context)
+    scope.opened.pop()
+    scope.instances[own if scope.stages_asked > asked else shared] = made
+    return made
+
+
+def _write_circle(scope: Scope, name: str, node: tree.Reference) -> None:
+    chain = " needs ".join((*scope.opened[scope.opened.index(name) :], name))
+    scope.notebook.write("308", node.span, name=name, chain=chain)
+
+
+def _instance(scope: Scope, statement: tree.Let, context: Context) -> Resolved | None:
+    asked = scope.stages_asked
+    body = expressions.resolve(scope, statement.value, context)
+    if body is None:
+        return None
+    name = statement.name.text
+    label, source = name.replace("_", " "), clauses.source(scope, statement.clauses)
+    stage = context.stage if scope.stages_asked > asked else None
+    if isinstance(body, expressions.CONDITIONS):
+        return sheet.NamedCondition(
+            span=statement.span, slot=scope.slot(), name=name, label=label, stage=stage, body=body, source=source
+        )
+    return sheet.Named(
+        span=statement.span,
+        slot=scope.slot(),
+        kind=body.kind,
+        unit=body.unit,
+        name=name,
+        label=label,
+        stage=stage,
+        body=body,
+        source=source,
+        is_built_in=False,
+    )

@@ -1,0 +1,93 @@
+"""What is known while a file is being checked: its names, its inputs, and what has been used so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from grammar import sheet, tree
+from grammar.checking.notebook import Notebook
+from grammar.checking.ranges import Ends, ends
+from grammar.diagnostics.suggestions import nearest
+from grammar.text import Span
+from grammar.units import Unit, known_unit
+
+NamedStatement = (
+    tree.Document | tree.Fact | tree.Given | tree.Load | tree.Fuel | tree.Let | tree.Table | tree.Envelope
+    | tree.Limit | tree.Example
+)  # fmt: skip
+
+Resolved = sheet.Expression | sheet.Condition
+
+
+@dataclass(slots=True)
+class Preferences:
+    """The units in which the sheet's totals are best shown: those of its own loads and arms."""
+
+    mass: Unit = field(default_factory=lambda: known_unit("kg"))
+    length: Unit = field(default_factory=lambda: known_unit("mm"))
+
+    @property
+    def moment(self) -> Unit:
+        """Mass times length in these units."""
+        return known_unit(f"{self.mass.name}.{self.length.name}")
+
+
+@dataclass(slots=True)
+class Scope:
+    """The state of checking one file; it lives no longer than the check.
+
+    A check that fails writes a problem down and leaves its thing out; ``faulty`` keeps the names of those,
+    so that whoever leans on them is not blamed as well.
+    """
+
+    notebook: Notebook
+    declared: dict[str, NamedStatement] = field(default_factory=dict)
+    faulty: set[str] = field(default_factory=set)
+    used: set[str] = field(default_factory=set)
+    units: Preferences = field(default_factory=Preferences)
+    documents: dict[str, sheet.Document] = field(default_factory=dict)
+    inputs: dict[str, sheet.Input] = field(default_factory=dict)
+    places: dict[str, sheet.Place] = field(default_factory=dict)
+    tanks: dict[str, sheet.Tank] = field(default_factory=dict)
+    burn: sheet.Burn | None = None
+    chord: sheet.Chord | None = None
+    tables: dict[str, sheet.Table] = field(default_factory=dict)
+    envelopes: dict[str, sheet.Envelope] = field(default_factory=dict)
+    limits: dict[str, sheet.Limit | None] = field(default_factory=dict)
+    instances: dict[tuple[str, sheet.Stage | None, str | None], Resolved | None] = field(default_factory=dict)
+    opened: list[str] = field(default_factory=list)
+    """The lets and limits being resolved just now, outermost first: to see a circle."""
+    slot_count: int = 0
+    stages_asked: int = 0
+    """How often a value was resolved that depends on the stage of its context."""
+    known_ends: dict[int, Ends] = field(default_factory=dict)
+
+    def slot(self) -> int:
+        """A slot of its own for a new expression or condition."""
+        self.slot_count += 1
+        return self.slot_count - 1
+
+    def ends(self, node: sheet.Expression) -> Ends:
+        """Between which ends a value can lie, by the declared ranges."""
+        return ends(node, self.known_ends)
+
+    def unknown(self, code: str, word: tree.Word, known: Iterable[str]) -> None:
+        """Write down that a name is not known, with the nearest known one."""
+        self.notebook.write(code, word.span, suggestion=nearest(word.text, known), name=word.text)
+
+    def is_faulty(self, name: str) -> bool:
+        """Whether the name's own statement has a problem already."""
+        return name in self.faulty
+
+    def use(self, name: str) -> None:
+        """Note that a declared name is used."""
+        self.used.add(name)
+
+    def typed(self, span: Span) -> str:
+        """The words at a span as typed."""
+        return self.notebook.typed(span)
+
+    def a_document(self) -> str:
+        """The name of a document to show in a remedy."""
+        return next(iter(self.documents), "fm")

@@ -1,0 +1,45 @@
+"""From the text of a sheet to the checked sheet: the whole of this room in one call."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar import tree
+from grammar.checking import check_file
+from grammar.diagnostics.catalogue import CATALOGUE
+from grammar.diagnostics.entry import Severity
+from grammar.diagnostics.problem import Problem
+from grammar.reading import read_file
+from grammar.sheet import Sheet
+from grammar.text import SourceText
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What reading a file comes to. ``sheet`` is None when a problem is an error."""
+
+    source: SourceText
+    file: tree.File
+    sheet: Sheet | None
+    problems: tuple[Problem, ...]
+
+
+def read_sheet(text: str, name: str) -> Outcome:
+    """Read and check a sheet; ``name`` is how its file is called in problems."""
+    reading = read_file(text, name)
+    if not reading.file.statements:
+        return Outcome(reading.source, reading.file, None, reading.problems)
+    checked = check_file(reading.file, reading.source)
+    problems = in_order((*reading.problems, *checked.problems))
+    whole = None if any(is_error(problem) for problem in problems) else checked.sheet
+    return Outcome(reading.source, reading.file, whole, problems)
+
+
+def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
+    """Problems in the order of the text."""
+    return tuple(sorted(problems, key=lambda one: (one.span.start, one.span.end, one.code)))
+
+
+def is_error(problem: Problem) -> bool:
+    """Whether a sheet with the problem cannot be published."""
+    return CATALOGUE[problem.code].severity is Severity.ERROR
