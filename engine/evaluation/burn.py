@@ -41,8 +41,7 @@ class Segment:
         """What each tank holds, as a value that moves with the amount burned."""
         pairs = zip(self.levels, self.rates, strict=True)
         return tuple(
-            level if isinstance(level, Gap) else moving(level - rate * self.start, rate)
-            for level, rate in pairs
+            level if isinstance(level, Gap) else moving(level - rate * self.start, rate) for level, rate in pairs
         )
 
 

@@ -45,17 +45,15 @@ class Room:
 
     def standing(self) -> Margin:
         """The margin where nothing moves. Errors: TypeError where something does."""
-        return Margin(
-            self.claim, self.side, _fraction(self.subject), _fraction(self.bound), _fraction(self.room)
-        )
+        return Margin(self.claim, self.side, _fraction(self.subject), _fraction(self.bound), _fraction(self.room))
 
     def at(self, burned: Fraction) -> Margin:
         """The margin once so much is burned."""
-        values = (
+        subject, bound, room = (
             amount(burned) if isinstance(amount, Ratio) else amount
             for amount in (self.subject, self.bound, self.room)
         )
-        return Margin(self.claim, self.side, *values)
+        return Margin(self.claim, self.side, subject, bound, room)
 
 
 def _fraction(amount: Amount) -> Fraction:

@@ -13,7 +13,7 @@ from typing import Protocol
 
 from engine.evaluation.polynomial import Polynomial
 from engine.evaluation.ratio import Amount, Ratio
-from engine.evaluation.roots import Point, Root, between, is_before, low_end, sign, sign_at
+from engine.evaluation.roots import Point, between, is_before, low_end, sign, sign_at
 
 
 class Place(Protocol):
@@ -115,8 +115,3 @@ def sign_of(amount: Amount, place: Place) -> int:
 def value_near(amount: Amount, place: Place) -> Fraction:
     """The amount as a fraction, at the place or near it."""
     return place.near(amount) if isinstance(amount, Ratio) else amount
-
-
-__all__ = [
-    "STANDING", "Moment", "Place", "RootFinder", "Root", "Stretch", "compare", "in_order", "sign_of", "value_near",
-]  # fmt: skip

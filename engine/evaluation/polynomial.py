@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import zip_longest
+from itertools import pairwise, zip_longest
 from math import gcd, lcm
 from typing import Final
 
@@ -32,6 +32,7 @@ class Polynomial:
         return self.coefficients[-1]
 
     def __call__(self, at: Fraction) -> Fraction:
+        """The value at a point."""
         value = _ZERO
         for coefficient in reversed(self.coefficients):
             value = value * at + coefficient
@@ -134,4 +135,4 @@ def sturm_sequence(of: Polynomial) -> tuple[Polynomial, ...]:
 def sign_changes(sequence: tuple[Polynomial, ...], at: Fraction) -> int:
     """How often the sign changes along the sequence's values at a point, zeros left out."""
     signs = [value > 0 for value in (member(at) for member in sequence) if value]
-    return sum(a != b for a, b in zip(signs, signs[1:], strict=False))
+    return sum(a != b for a, b in pairwise(signs))

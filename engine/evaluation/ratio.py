@@ -20,6 +20,7 @@ class Ratio:
     bottom: Polynomial
 
     def __call__(self, at: Fraction) -> Fraction:
+        """The value once so much is burned."""
         return self.top(at) / self.bottom(at)
 
     def __neg__(self) -> Ratio:

@@ -15,8 +15,8 @@ from grammar.sheet import (
     AtLeast,
     AtMost,
     Between,
-    Inside,
     Input,
+    Inside,
     Limit,
     Quotient,
     Sheet,
@@ -65,7 +65,14 @@ class ZeroDivisor:
     quotient: Quotient
 
 
-Cause = Missing | OutOfRange | OutOfTable | ZeroDivisor
+@dataclass(frozen=True, slots=True)
+class TooManyPieces:
+    """A burn that falls into more pieces than are followed (a moving value rounded in very small steps)."""
+
+    limit: Limit
+
+
+Cause = Missing | OutOfRange | OutOfTable | ZeroDivisor | TooManyPieces
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +122,8 @@ class Margin:
 
     For an envelope ``bound`` is where its boundary lies along that axis, at the other axis' value.
     ``is_exact`` is false only for the tightest point of a burn that falls on an irrational fuel state: the
-    room is then a lower bound of the true one, closer than a thousandth of the unit.
+    room is then a lower bound of the true one, closer than 1e-9 in base units, and the other values are those
+    of a rational moment as close by.
     """
 
     claim: AtMost | AtLeast | Between | Inside

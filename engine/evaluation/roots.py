@@ -66,6 +66,13 @@ def narrowed(point: Point) -> Point:
     return point.narrowed() if isinstance(point, Root) else point
 
 
+def narrowed_to(point: Point, width: Fraction) -> Point:
+    """The same point, known at least so closely."""
+    while isinstance(point, Root) and point.high - point.low > width:
+        point = point.narrowed()
+    return point
+
+
 def is_before(a: Point, b: Point) -> bool:
     """Whether one point comes strictly before the other, exactly."""
     if isinstance(a, Fraction) and isinstance(b, Fraction):

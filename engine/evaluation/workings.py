@@ -85,9 +85,7 @@ def denied(truth: Truth) -> Truth:
 # ---- order of work
 
 
-def in_working_order(
-    roots: Iterable[Node], is_done: Callable[[int], bool] = lambda _: False
-) -> tuple[Node, ...]:
+def in_working_order(roots: Iterable[Node], is_done: Callable[[int], bool] = lambda _: False) -> tuple[Node, ...]:
     """Every node that the roots are made of, each slot once, parts before what is made of them.
 
     No recursion: however deep a sheet nests, this works.

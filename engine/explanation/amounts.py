@@ -36,11 +36,13 @@ FEWEST_DIGITS: Final = 4
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """A quantity as it is shown: the exact value in base units, its figure, and its unit."""
+    """A quantity as it is shown: its figure and the word of its unit.
 
-    value: Fraction
+    ``in_unit`` is the exact number in that unit; None where only a bound of it is known.
+    """
+
+    in_unit: Fraction | None
     figure: Figure
-    unit: Unit
     word: str
 
     def __str__(self) -> str:
@@ -139,13 +141,13 @@ def of_input(item: Input, value: Fraction | str, rounding: Rounding = Rounding.N
 def amount(value: Fraction, unit: Unit, rounding: Rounding, decimals: int = 0) -> Amount:
     """A value in base units, as it is shown in ``unit``, with at least so many decimals if it is rounded."""
     inside = unit.from_base(value)
-    return Amount(value, show(inside, rounding, max(decimals, _decimals(inside))), unit, unit_word(unit))
+    return Amount(inside, show(inside, rounding, max(decimals, _decimals(inside))), unit_word(unit))
 
 
 def difference(value: Fraction, unit: Unit, rounding: Rounding, decimals: int = 0) -> Amount:
     """A difference of two values in base units, as it is shown beside values in ``unit``."""
     inside = unit.difference_from_base(value)
-    return Amount(value, show(inside, rounding, max(decimals, _decimals(inside))), unit, difference_word(unit))
+    return Amount(inside, show(inside, rounding, max(decimals, _decimals(inside))), difference_word(unit))
 
 
 def _decimals(value: Fraction) -> int:

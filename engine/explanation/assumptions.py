@@ -27,10 +27,15 @@ def assumptions(result: CheckResult) -> tuple[Assumption, ...]:
     made = [
         Assumption(item, item.assumed, _taken(item, item.assumed, cited))
         for item in result.sheet.inputs
-        if item.assumed is not None and item.name not in result.loading.stated
+        if item.assumed is not None and is_assumed(item, result)
     ]
     trip = _whole_burn(result)
     return (*made, trip) if trip is not None else tuple(made)
+
+
+def is_assumed(item: Input, result: CheckResult) -> bool:
+    """Whether the value of an input was taken for granted."""
+    return item.assumed is not None and item.name not in result.loading.stated
 
 
 def _taken(item: Input, assumed: Fraction, cited: Citations) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.evaluation.result import Cause, Gap, Missing, OutOfRange, OutOfTable, ZeroDivisor
+from engine.evaluation.result import Cause, Gap, Missing, OutOfRange, OutOfTable, TooManyPieces, ZeroDivisor
 from engine.explanation.amounts import amount, difference, of_input
 from engine.explanation.phrases import Phrases
 from engine.explanation.words import clean, inside_a_sentence, spaced
@@ -24,6 +24,8 @@ def cause_in_words(cause: Cause, phrases: Phrases) -> str:
         case ZeroDivisor():
             divisor = phrases.name(cause.quotient.divisor)
             return f"a division by zero, as {divisor} comes to zero"
+        case TooManyPieces():
+            return "the burn falls into more pieces than are followed"
 
 
 def causes_in_words(gap: Gap | None, phrases: Phrases) -> str:

@@ -9,10 +9,28 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import Final
 
 from engine.explanation.words import clean
-from grammar.sheet import Document, Ground, Limit, Sheet, Source
+from grammar.sheet import (
+    Condition,
+    Document,
+    Expression,
+    FuelAmount,
+    Ground,
+    Input,
+    Limit,
+    Named,
+    NamedCondition,
+    Read,
+    Sheet,
+    Source,
+    Stated,
+)
 from grammar.text import Span
+
+CHORD_SHARE: Final = "cg_percent_mac"
+"""The built-in that rests on the paragraph of the chord."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +64,27 @@ class Citations:
 
     statements: tuple[Statement, ...]
     titles: tuple[tuple[Document, str], ...]
+    chord: Source | None
+
+    def of(self, node: Expression | Condition, around: Citation | None) -> Citation | None:
+        """Where a node stands, inside something that stands at ``around`` (None: inside a built-in)."""
+        match node:
+            case Read() | Stated():
+                return of_input(node.input)
+            case FuelAmount():
+                return of_input(node.tank.input)
+            case Named(is_built_in=True):
+                source = self.chord if node.name == CHORD_SHARE else node.source
+                return None if source is None else Citation(node.name, None, None, source)
+            case Named() | NamedCondition() if node.source is not None:
+                return Citation(node.name, node.span.file, node.span.line, node.source)
+            case _:
+                return self.at(node.span, declared_only=around is None) or around
+
+    @staticmethod
+    def below(node: Expression | Condition, cited: Citation | None) -> Citation | None:
+        """Where the parts of a node are to be taken to stand, when they do not tell themselves."""
+        return None if isinstance(node, Named) and node.is_built_in else cited
 
     def at(self, span: Span, *, declared_only: bool = False) -> Citation | None:
         """The statement that a place in the text belongs to, with the line of that place.
@@ -71,11 +110,23 @@ class Citations:
         word = "paragraph " if paragraph[:1].isdigit() else ""
         return f"{self.short_title(source.document)}, {word}{paragraph}"
 
-    def of_limit(self, limit: Limit) -> str:
+    def ground_of(self, limit: Limit) -> str:
         """What a limit rests on, as it stands in brackets at the end of a sentence."""
         if limit.source is not None:
             return self.named(limit.source)
         return "plain arithmetic of the fuel" if limit.ground is Ground.BURN else "no document named"
+
+
+def of_input(item: Input) -> Citation | None:
+    """Where an input is declared; None for one that is built in."""
+    if item.span is None:
+        return None
+    return Citation(item.name, item.span.file, item.span.line, item.source)
+
+
+def of_limit(limit: Limit) -> Citation:
+    """Where a limit stands."""
+    return Citation(limit.name, limit.span.file, limit.span.line, limit.source)
 
 
 def citations(sheet: Sheet) -> Citations:
@@ -87,7 +138,8 @@ def citations(sheet: Sheet) -> Citations:
     statements += [Statement(one.span, one.name, one.source, True) for one in sheet.envelopes]
     statements += [Statement(one.span, one.name, one.source, False) for one in sheet.lets]
     statements += [Statement(one.span, one.name, one.source, False) for one in sheet.limits]
-    return Citations(tuple(statements), _short_titles(sheet.documents))
+    chord = None if sheet.chord is None else sheet.chord.source
+    return Citations(tuple(statements), _short_titles(sheet.documents), chord)
 
 
 def _short_titles(documents: tuple[Document, ...]) -> tuple[tuple[Document, str], ...]:

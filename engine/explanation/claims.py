@@ -83,19 +83,19 @@ def _relation(shown: Figures, holds: bool) -> str:
         return f"exactly on the {'most' if is_upper else 'least'} allowed, {bound}, and so within"
     if holds:
         return f"{'within' if is_upper else 'above'} {bound} by {_not_below_zero(shown)}"
-    return f"{'over' if is_upper else 'short of'} {bound} by {shown.room}"
+    return f"{'over' if is_upper else 'short of'} {bound} by {shown.size}"
 
 
 def _not_below_zero(shown: Figures) -> str:
     """The room of a claim that holds; a lower bound of it may lie a shade below zero."""
-    return "next to nothing" if shown.is_passed else str(shown.room)
+    return "next to nothing" if shown.is_passed else str(shown.size)
 
 
 def _date_relation(shown: Figures, is_upper: bool) -> str:
     if shown.margin.room == 0:
         return f"on {shown.bound}, the {'last' if is_upper else 'first'} day allowed"
     is_before = is_upper is not shown.is_passed
-    return f"{'before' if is_before else 'after'} {shown.bound} by {shown.room}"
+    return f"{'before' if is_before else 'after'} {shown.bound} by {shown.size}"
 
 
 def _how(bound: Expression, shown: Figures, phrases: Phrases) -> str:
@@ -150,7 +150,7 @@ def _edge(claim: Inside, side: Side) -> str:
 
 def _beyond(claim: Inside, margin: Margin) -> str:
     """How far past the envelope: "22 mm aft of", "12 kg too heavy for"."""
-    by, is_mass = figures(margin).room, claim.envelope.against.unit.dimension == MASS
+    by, is_mass = figures(margin).size, claim.envelope.against.unit.dimension == MASS
     match margin.side:
         case Side.FORWARD:
             return f"{by} forward of" if _is_along(claim) else f"{by} past the lesser side of"

@@ -1,165 +1,308 @@
-"""The published shape of an explanation: what a program gets, as JSON.
+"""An answer as a document for programs: the published shape, filled in from the sheet and its values.
 
-Every object has the same keys in the same order whatever its values, so that a sheet's explanation is a fixed
-frame with values put in. The schema made of these models is published as docs/explanation.schema.json.
-Importing this module imports pydantic; the rest of the room does not.
+Importing this module imports pydantic; the rest of the room does without.
 """
 
 from __future__ import annotations
 
-from typing import Final, Literal
+from fractions import Fraction
+from typing import Final
 
-from pydantic import BaseModel, ConfigDict, Field
+from engine.evaluation.result import (
+    Cause,
+    CheckResult,
+    FuelState,
+    LimitResult,
+    Margin,
+    Missing,
+    OutOfRange,
+    OutOfTable,
+    Side,
+    TooManyPieces,
+    ZeroDivisor,
+)
+from engine.explanation import document_models as shape
+from engine.explanation.amounts import (
+    Amount,
+    Day,
+    Holds,
+    NotNeeded,
+    Shown,
+    Unknown,
+    Word,
+    amount,
+    of_input,
+    quantity,
+    shown,
+)
+from engine.explanation.assumptions import Assumption, assumptions, is_assumed
+from engine.explanation.causes import cause_in_words
+from engine.explanation.caution import CAUTION
+from engine.explanation.fuel import fuel_state_in_words
+from engine.explanation.headlines import Days, figures, sides
+from engine.explanation.operations import operation, parts_in_words
+from engine.explanation.sentences import Sentences, sentences
+from engine.explanation.walking import Visited, visited
+from grammar.figures import Rounding
+from grammar.sheet import (
+    CalendarDate,
+    Condition,
+    Expression,
+    FuelAmount,
+    Input,
+    Inside,
+    LookUp,
+    Measure,
+    Named,
+    NamedCondition,
+    Numeric,
+    Option,
+    Read,
+    Sheet,
+    Source,
+    Stated,
+    TemperaturePoint,
+    children,
+)
+from grammar.units import PURE, known_unit
 
-FORMAT: Final = "burthen explanation 1"
-"""The name and number of this shape; the number changes when a key does."""
+_SIDES: Final[dict[Side, shape.SideName]] = {
+    Side.TO_MOST: "to_most",
+    Side.TO_LEAST: "to_least",
+    Side.FORWARD: "forward",
+    Side.AFT: "aft",
+    Side.LIGHTER: "lighter",
+    Side.HEAVIER: "heavier",
+}
 
 
-class _Model(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Quantity(_Model):
-    """An amount with its unit. The text is exact, or rounded so that it never flatters."""
-
-    amount: str = Field(description="A decimal as text, such as 487.2; never a binary number.")
-    unit: str = Field(description="The unit, such as kg; empty for a plain number.")
-    is_exact: bool = Field(description="Whether the text says the value exactly.")
-    exact: str | None = Field(
-        description="The value in the unit as a fraction, such as 21517/18, where the text is rounded."
+def explanation_document(result: CheckResult) -> shape.ExplanationDocument:
+    """The whole explanation of an answer in its published shape."""
+    header, writer = result.sheet.header, sentences(result)
+    return shape.ExplanationDocument(
+        format=shape.FORMAT,
+        caution=CAUTION,
+        sheet=shape.SheetIdentity(name=header.name, revision=header.revision, title=header.title),
+        verdict=result.verdict,
+        assumptions=tuple(_assumed(each) for each in assumptions(result)),
+        limits=tuple(_limit(each, result.sheet, writer) for each in result.limits),
+        values=tuple(_value(each, result) for each in visited(result)),
     )
 
 
-class SourceParagraph(_Model):
-    """The paragraph of a document that something was taken from."""
-
-    document: str = Field(description="The document's name in the sheet.")
-    title: str = Field(description="The document's full title.")
-    paragraph: str = Field(description="The paragraph.")
+# ---- quantities
 
 
-class SheetIdentity(_Model):
-    """Which sheet the answer was worked out with."""
-
-    name: str = Field(description="The sheet's name.")
-    revision: int = Field(description="The sheet's revision.")
-    title: str = Field(description="The sheet's title.")
-
-
-class Assumed(_Model):
-    """Something that the answer takes for granted because nobody states it."""
-
-    input: str = Field(description="The name of the input that is not stated.")
-    label: str = Field(description="Its label.")
-    taken: Quantity | None = Field(description="The value taken; null where no single value is.")
-    sentence: str = Field(description="The assumption in a sentence.")
-    source: SourceParagraph | None = Field(description="The paragraph that allows it, where there is one.")
+def _quantity(value: Amount | Day | Days) -> shape.Quantity:
+    match value:
+        case Day():
+            return shape.Quantity(amount=str(value), unit="date", is_exact=True, exact=None)
+        case Days():
+            return shape.Quantity(amount=str(value.number), unit="days", is_exact=True, exact=None)
+        case Amount():
+            exact = None if value.figure.is_exact else _fraction(value.in_unit)
+            return shape.Quantity(
+                amount=value.figure.text, unit=value.word, is_exact=value.figure.is_exact, exact=exact
+            )
 
 
-class MarginShown(_Model):
-    """The room between a value and a bound of one claim of a limit."""
+def _fraction(value: Fraction | None) -> str | None:
+    return None if value is None else str(value)
 
-    claim: int = Field(description="The number of the claim among the values.")
-    side: str = Field(description="Which way the room is measured.")
-    subject: Quantity | None = Field(description="The value held against the bound; null for a date.")
-    bound: Quantity | None = Field(description="The bound; null for a date.")
-    room: Quantity = Field(description="What is left; below zero by as much as the bound is passed.")
-    share: Quantity | None = Field(
-        description="The room as a share of the bound in per cent; null for a date or a bound of zero."
+
+def _source(source: Source | None) -> shape.SourceParagraph | None:
+    if source is None:
+        return None
+    document = source.document
+    return shape.SourceParagraph(document=document.name, title=document.title, paragraph=source.paragraph)
+
+
+def _assumed(each: Assumption) -> shape.Assumed:
+    taken = None if each.taken is None else of_input(each.input, each.taken)
+    return shape.Assumed(
+        input=each.input.name,
+        label=each.input.label,
+        taken=None if taken is None or isinstance(taken, Word) else _quantity(taken),
+        sentence=each.sentence,
+        source=_source(each.input.source),
     )
 
 
-class MissingValue(_Model):
-    """Something that an undetermined verdict waits for."""
-
-    why: Literal["not stated", "out of range", "out of table", "division by zero"] = Field(
-        description="What is wrong with it."
-    )
-    name: str | None = Field(description="The input or the table; null for a division by zero.")
-    axis: str | None = Field(description="The axis of the table, where a table is read beyond its end.")
-    asked: Quantity | None = Field(description="The value that was stated or asked for, where there is one.")
-    nearest: Quantity | None = Field(description="The nearest value that is covered, where there is one.")
-    sentence: str = Field(description="The cause in words.")
+# ---- limits
 
 
-class TankLeft(_Model):
-    """What one tank holds at a moment of the burn."""
-
-    tank: str = Field(description="The tank's name.")
-    label: str = Field(description="The tank's label.")
-    left: Quantity = Field(description="What it holds.")
-
-
-class TightestMoment(_Model):
-    """The moment of the burn at which a limit that holds throughout is tightest."""
-
-    burned: Quantity = Field(description="The fuel burned since take-off.")
-    tanks: tuple[TankLeft, ...] = Field(description="What each tank holds, in the order of the sheet.")
-    sentence: str = Field(description="The moment in words.")
-
-
-class LimitExplained(_Model):
-    """How one limit came out, and why."""
-
-    name: str = Field(description="The limit's name in the sheet.")
-    label: str = Field(description="Its label.")
-    verdict: Literal["within", "outside", "undetermined", "not applicable"] = Field(
-        description="How it came out. Undetermined never clears a load."
-    )
-    weight: Literal["limit", "caution"] = Field(
-        description="Whether it refuses the load when broken (limit) or is only shown (caution)."
-    )
-    ground: Literal["stated", "range", "burn"] = Field(
-        description="Stated as such, the range of a load or a tank, or plain arithmetic of the burn."
-    )
-    stage: str | None = Field(description="The stage that it speaks of, where it names one.")
-    source: SourceParagraph | None = Field(description="The paragraph that it rests on.")
-    note: str | None = Field(description="The officer's note.")
-    file: str = Field(description="The file that it stands in.")
-    line: int = Field(description="The line that it begins on.")
-    sentence: str = Field(description="The finding in one sentence.")
-    margins: tuple[MarginShown, ...] = Field(description="Every margin that can be told, the tightest first.")
-    missing: tuple[MissingValue, ...] = Field(description="What an undetermined verdict waits for.")
-    tightest: TightestMoment | None = Field(description="For a limit that holds throughout: where it is tightest.")
-    claim: int = Field(description="The number of the claim among the values.")
-    applies_when: int | None = Field(description="The number of its condition among the values.")
-
-
-class ValueExplained(_Model):
-    """One value on the way to the answer, and the numbers of the values that it was made from."""
-
-    number: int = Field(description="The value's number, the same in every answer of this sheet.")
-    operation: str = Field(description="How it came about, such as sum or read from a table.")
-    name: str | None = Field(description="The name it has in the sheet or the language, where it has one.")
-    label: str | None = Field(description="The label that goes with the name.")
-    kind: Literal["amount", "date", "option", "condition"] = Field(description="What sort of value it is.")
-    state: Literal["known", "cannot be told", "not needed"] = Field(
-        description="Whether it is known; not needed marks what the answer could be given without."
-    )
-    text: str | None = Field(description="A date, an option, or whether a condition holds; null for an amount.")
-    quantity: Quantity | None = Field(description="The amount; null unless the value is a known amount.")
-    is_assumed: bool = Field(description="Whether it was taken for granted because nobody states it.")
-    statement: str | None = Field(description="The statement that it stands in.")
-    file: str | None = Field(description="The file of that statement.")
-    line: int | None = Field(description="The line that it stands on.")
-    source: SourceParagraph | None = Field(description="The paragraph that it was taken from.")
-    made_from: tuple[int, ...] = Field(description="The numbers of the values it was made from, in order.")
-    joined_by: tuple[str, ...] = Field(
-        description="The word before each of those: less, times, at most, or none."
+def _limit(each: LimitResult, sheet: Sheet, writer: Sentences) -> shape.LimitExplained:
+    limit, causes = each.limit, () if each.gap is None else each.gap.causes
+    return shape.LimitExplained(
+        name=limit.name,
+        label=limit.label,
+        verdict=each.verdict,
+        weight=limit.weight,
+        ground=limit.ground,
+        stage=limit.stage,
+        source=_source(limit.source),
+        note=limit.note,
+        file=limit.span.file,
+        line=limit.span.line,
+        sentence=writer.sentence(each),
+        margins=tuple(_margin(margin) for margin in each.margins),
+        missing=tuple(_missing(cause, writer) for cause in causes),
+        tightest=None if each.tightest is None else _tightest(each.tightest, sheet),
+        claim=limit.claim.slot,
+        applies_when=None if limit.applies_when is None else limit.applies_when.slot,
     )
 
 
-class ExplanationDocument(_Model):
-    """A whole answer with its reasons."""
+def _margin(margin: Margin) -> shape.ShownMargin:
+    told = figures(margin)
+    return shape.ShownMargin(
+        claim=margin.claim.slot,
+        side=_SIDES[margin.side],
+        subject=_quantity(told.subject),
+        bound=_quantity(told.bound),
+        room=_quantity(told.room),
+        share=_share(margin, told.subject),
+    )
 
-    format: Literal["burthen explanation 1"] = Field(description="The name and number of this shape.")
-    caution: str = Field(description="What every surface says: this is an aid, and who decides.")
-    sheet: SheetIdentity = Field(description="The sheet that the answer was worked out with.")
-    verdict: Literal["within", "outside", "undetermined", "not applicable"] = Field(
-        description="The verdict of the whole sheet: within only if every limit that applies is within."
+
+def _share(margin: Margin, subject: Amount | Day) -> shape.Quantity | None:
+    """The room as a share of the bound; a day and a point on a scale have no size to take a share of."""
+    is_point = any(isinstance(one.kind, TemperaturePoint) for one in sides(margin))
+    if margin.share is None or is_point or isinstance(subject, Day):
+        return None
+    return _quantity(amount(margin.share, known_unit("%"), Rounding.DOWN))
+
+
+def _missing(cause: Cause, writer: Sentences) -> shape.MissingValue:
+    sentence = cause_in_words(cause, writer.phrases)
+    match cause:
+        case Missing():
+            return _missing_value("not stated", cause.input.name, sentence)
+        case OutOfRange():
+            return _out_of_range(cause, sentence)
+        case OutOfTable():
+            return _out_of_table(cause, sentence)
+        case ZeroDivisor():
+            return _missing_value("division by zero", None, sentence)
+        case TooManyPieces():
+            return _missing_value("burn not followed", None, sentence)
+
+
+def _missing_value(
+    why: shape.Why,
+    name: str | None,
+    sentence: str,
+    asked: shape.Quantity | None = None,
+    nearest: shape.Quantity | None = None,
+    axis: str | None = None,
+) -> shape.MissingValue:
+    return shape.MissingValue(why=why, name=name, axis=axis, asked=asked, nearest=nearest, sentence=sentence)
+
+
+def _out_of_range(cause: OutOfRange, sentence: str) -> shape.MissingValue:
+    item = cause.input
+    is_below = item.least is not None and cause.value < item.least
+    end = item.least if is_below else item.most
+    asked = _plain(item, cause.value)
+    nearest = None if end is None else _plain(item, end)
+    return _missing_value("out of range", item.name, sentence, asked, nearest)
+
+
+def _plain(item: Input, value: Fraction) -> shape.Quantity:
+    return _quantity(quantity(value, item.kind, item.unit, Rounding.NEAREST))
+
+
+def _out_of_table(cause: OutOfTable, sentence: str) -> shape.MissingValue:
+    axis = cause.table.axes[cause.axis]
+    lean = Rounding.DOWN if cause.value < cause.nearest else Rounding.UP
+    asked = _quantity(amount(cause.value, axis.unit, lean))
+    nearest = _quantity(amount(cause.nearest, axis.unit, lean.opposite))
+    return _missing_value("out of table", cause.table.name, sentence, asked, nearest, axis.name)
+
+
+def _tightest(state: FuelState, sheet: Sheet) -> shape.TightestMoment:
+    unit = sheet.tanks[0].input.unit or PURE
+    tanks = zip(sheet.tanks, state.left, strict=True)
+    return shape.TightestMoment(
+        burned=_quantity(amount(state.burned, unit, Rounding.NEAREST)),
+        tanks=tuple(_tank(tank.input, left) for tank, left in tanks),
+        sentence=fuel_state_in_words(sheet, state),
     )
-    assumptions: tuple[Assumed, ...] = Field(description="What was taken for granted.")
-    limits: tuple[LimitExplained, ...] = Field(description="Every limit, in the order of the sheet.")
-    values: tuple[ValueExplained, ...] = Field(
-        description="Every value that a limit rests on, in the order of their numbers."
+
+
+def _tank(item: Input, left: Fraction) -> shape.TankLeft:
+    return shape.TankLeft(tank=item.name, label=item.label, left=_plain(item, left))
+
+
+# ---- values
+
+
+def _value(each: Visited, result: CheckResult) -> shape.ValueExplained:
+    node, cited = each.node, each.cited
+    value = shown(node, result.values[node.slot], each.lean)
+    name, label = _named(node)
+    return shape.ValueExplained(
+        number=node.slot,
+        operation=operation(node),
+        name=name,
+        label=label,
+        kind=_kind(node),
+        state=_state(value),
+        text=_text(value),
+        quantity=_quantity(value) if isinstance(value, Amount | Day) else None,
+        is_assumed=isinstance(node, Read) and is_assumed(node.input, result),
+        statement=None if cited is None else cited.statement,
+        file=None if cited is None else cited.file,
+        line=None if cited is None else cited.line,
+        source=None if cited is None else _source(cited.source),
+        made_from=tuple(part.slot for part in children(node)),
+        joined_by=parts_in_words(node),
     )
+
+
+def _named(node: Expression | Condition) -> tuple[str | None, str | None]:
+    match node:
+        case Read() | Stated():
+            return node.input.name, node.input.label
+        case FuelAmount():
+            return node.tank.input.name, node.tank.input.label
+        case Named() | NamedCondition():
+            return node.name, node.label
+        case LookUp():
+            return node.table.name, node.table.label
+        case Inside():
+            return node.envelope.name, node.envelope.label
+        case _:
+            return None, None
+
+
+def _kind(node: Expression | Condition) -> shape.ValueKind:
+    if not isinstance(node, Numeric):
+        return "condition"
+    match node.kind:
+        case Measure() | TemperaturePoint():
+            return "amount"
+        case CalendarDate():
+            return "date"
+        case Option():
+            return "option"
+
+
+def _state(value: Shown) -> shape.ValueState:
+    match value:
+        case Unknown():
+            return "cannot be told"
+        case NotNeeded():
+            return "not needed"
+        case Amount() | Day() | Word() | Holds():
+            return "known"
+
+
+def _text(value: Shown) -> str | None:
+    match value:
+        case Word():
+            return value.option
+        case Holds():
+            return str(value)
+        case _:
+            return None

@@ -28,12 +28,17 @@ class Days:
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """A margin as it is shown. ``room`` is the size of what is left or lacking, without its sign."""
+    """A margin as it is shown.
+
+    ``room`` is what is left, below zero by as much as the bound is passed; ``size`` is the same without its
+    sign, to stand after "within … by" and "over … by".
+    """
 
     margin: Margin
     subject: Amount | Day
     bound: Amount | Day
     room: Amount | Days
+    size: Amount | Days
 
     @property
     def is_passed(self) -> bool:
@@ -42,25 +47,27 @@ class Figures:
 
 
 def figures(margin: Margin) -> Figures:
-    """The figures of a margin, all three in the unit of the bound, so that they add up to the eye."""
+    """The figures of a margin, all in the unit of the bound, so that they add up to the eye."""
     subject, bound = sides(margin)
     if isinstance(subject.kind, CalendarDate):
-        return Figures(margin, Day(margin.subject), Day(margin.bound), Days(margin.room))
+        days = Days(margin.room)
+        return Figures(margin, Day(margin.subject), Day(margin.bound), days, days)
     unit = bound_unit(margin, subject, bound)
     decimals = decimals_that_tell_apart(margin.subject, margin.bound, unit)
     lean = Rounding.UP if margin.side in UPWARD else Rounding.DOWN
-    room = difference(abs(margin.room), unit, Rounding.DOWN if margin.room >= 0 else Rounding.UP, decimals)
-    shown = (
+    towards_less = Rounding.DOWN if margin.room >= 0 else Rounding.UP
+    told = (
         amount(margin.subject, unit, lean, decimals),
         amount(margin.bound, unit, lean.opposite, decimals),
-        room,
+        difference(margin.room, unit, Rounding.DOWN, decimals),
+        difference(abs(margin.room), unit, towards_less, decimals),
     )
-    one, other, third = shown if margin.is_exact else [_about(each) for each in shown]
-    return Figures(margin, one, other, third)
+    return Figures(margin, *(told if margin.is_exact else map(_about, told)))
 
 
 def _about(each: Amount) -> Amount:
-    return replace(each, figure=replace(each.figure, is_exact=False))
+    """The same figure where only a bound of the value is known."""
+    return replace(each, in_unit=None, figure=replace(each.figure, is_exact=False))
 
 
 def sides(margin: Margin) -> tuple[Expression, Expression]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from engine.evaluation.result import SlotValue
+from engine.evaluation.result import Margin, Side, SlotValue
 from grammar.figures import Rounding
 from grammar.sheet import (
     Above,
@@ -111,3 +111,18 @@ def _is_nearer_the_low_end(subject: SlotValue, low: SlotValue, high: SlotValue) 
             return subject - low < high - subject
         case _:
             return False
+
+
+def leanings_of_point(claim: Inside, margins: tuple[Margin, ...]) -> tuple[Rounding, Rounding] | None:
+    """Which way the two values of a point lean: each towards the nearer edge (None without margins)."""
+    mine = [margin.side for margin in margins if margin.claim.slot == claim.slot]
+    if not mine:
+        return None
+    return _towards(mine, Side.AFT, Side.FORWARD), _towards(mine, Side.HEAVIER, Side.LIGHTER)
+
+
+def _towards(sides: list[Side], greater: Side, lesser: Side) -> Rounding:
+    nearer = next((side for side in sides if side in (greater, lesser)), None)
+    if nearer is None:
+        return Rounding.NEAREST
+    return Rounding.UP if nearer is greater else Rounding.DOWN

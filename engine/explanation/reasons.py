@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Final
 
-from engine.evaluation.result import Cause, CheckResult, FuelState, LimitResult, Margin, Side
+from engine.evaluation.result import Cause, CheckResult, FuelState, LimitResult, Margin
 from engine.explanation.amounts import Shown, shown
+from engine.explanation.assumptions import is_assumed
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome, was_ordered
-from engine.explanation.citing import Citation, Citations, citations
-from engine.explanation.leaning import leanings
+from engine.explanation.citing import Citation, Citations, citations, of_limit
+from engine.explanation.leaning import leanings, leanings_of_point
 from engine.explanation.operations import Operation, operation, parts_in_words
 from grammar.figures import Rounding
 from grammar.sheet import (
@@ -38,9 +38,6 @@ from grammar.sheet import (
     Verdict,
     children,
 )
-
-CHORD_SHARE_NAME: Final = "cg_percent_mac"
-"""The built-in that rests on the paragraph of the chord."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,7 +147,7 @@ class _Maker:
 
     def limit(self, each: LimitResult) -> LimitReason:
         limit, self.margins = each.limit, each.margins
-        cited = Citation(limit.name, limit.span.file, limit.span.line, limit.source)
+        cited = of_limit(limit)
         applies = None
         if limit.applies_when is not None:
             applies = self.reason(limit.applies_when, Rounding.NEAREST, cited)
@@ -159,47 +156,31 @@ class _Maker:
         return LimitReason(limit, each.verdict, cited, each.margins, causes, each.tightest, applies, claim)
 
     def reason(self, node: Expression | Condition, lean: Rounding, around: Citation | None) -> Reason:
-        cited = self.citations.at(node.span, declared_only=around is None) or around
-        here = shown(node, self.result.values[node.slot], lean)
+        slot, cited = node.slot, self.citations.of(node, around)
+        here = shown(node, self.result.values[slot], lean)
         match node:
             case Constant():
-                return Printed(slot=node.slot, shown=here, cited=cited)
+                return Printed(slot=slot, shown=here, cited=cited)
             case Read() | Stated():
-                return self._input(node.slot, here, node.input)
+                taken = is_assumed(node.input, self.result)
+                return FromInput(slot=slot, shown=here, cited=cited, input=node.input, is_assumed=taken)
             case FuelAmount():
-                whose = _citation_of(node.tank.input)
-                return FuelLeft(slot=node.slot, shown=here, cited=whose, tank=node.tank, stage=node.stage)
+                return FuelLeft(slot=slot, shown=here, cited=cited, tank=node.tank, stage=node.stage)
+            case Named() | NamedCondition() if slot in self.explained:
+                return ExplainedAbove(slot=slot, shown=here, cited=cited, name=node.name, label=node.label)
             case Named() | NamedCondition():
                 return self._named(node, here, lean, cited)
             case _:
                 return self._worked_out(node, here, lean, cited)
 
-    def _input(self, slot: int, here: Shown, item: Input) -> FromInput:
-        is_assumed = item.assumed is not None and item.name not in self.result.loading.stated
-        return FromInput(slot=slot, shown=here, cited=_citation_of(item), input=item, is_assumed=is_assumed)
-
     def _named(
-        self, node: Named | NamedCondition, here: Shown, lean: Rounding, around: Citation | None
-    ) -> UnderName | ExplainedAbove:
-        cited = self._citation_of_name(node, around)
-        if node.slot in self.explained:
-            return ExplainedAbove(slot=node.slot, shown=here, cited=cited, name=node.name, label=node.label)
+        self, node: Named | NamedCondition, here: Shown, lean: Rounding, cited: Citation | None
+    ) -> UnderName:
         self.explained.add(node.slot)
-        is_built_in = isinstance(node, Named) and node.is_built_in
-        because = self.reason(node.body, lean, None if is_built_in else cited)
+        because = self.reason(node.body, lean, self.citations.below(node, cited))
         return UnderName(
             slot=node.slot, shown=here, cited=cited, name=node.name, label=node.label, because=because
         )
-
-    def _citation_of_name(self, node: Named | NamedCondition, around: Citation | None) -> Citation | None:
-        """A name's own paragraph, or that of the statement that it stands in; a built-in has neither."""
-        if isinstance(node, Named) and node.is_built_in:
-            chord = self.result.sheet.chord if node.name == CHORD_SHARE_NAME else None
-            source = node.source or (None if chord is None else chord.source)
-            return None if source is None else Citation(node.name, None, None, source)
-        if node.source is None:
-            return self.citations.at(node.span) or around
-        return Citation(node.name, node.span.file, node.span.line, node.source)
 
     def _worked_out(
         self, node: Expression | Condition, here: Shown, lean: Rounding, cited: Citation | None
@@ -238,24 +219,3 @@ class _Maker:
                 earlier = ()
         for guard in earlier:
             yield "passed over, as", guard, Rounding.NEAREST
-
-
-def leanings_of_point(claim: Inside, margins: tuple[Margin, ...]) -> tuple[Rounding, Rounding] | None:
-    """Which way the two values of a point lean: each towards the nearer edge (None without margins)."""
-    mine = [margin.side for margin in margins if margin.claim.slot == claim.slot]
-    if not mine:
-        return None
-    return _towards(mine, Side.AFT, Side.FORWARD), _towards(mine, Side.HEAVIER, Side.LIGHTER)
-
-
-def _towards(sides: list[Side], greater: Side, lesser: Side) -> Rounding:
-    nearer = next((side for side in sides if side in (greater, lesser)), None)
-    if nearer is None:
-        return Rounding.NEAREST
-    return Rounding.UP if nearer is greater else Rounding.DOWN
-
-
-def _citation_of(item: Input) -> Citation | None:
-    if item.span is None:
-        return None
-    return Citation(item.name, item.span.file, item.span.line, item.source)

@@ -42,7 +42,7 @@ class Sentences:
 
     def sentence(self, result: LimitResult) -> str:
         """How the limit came out, why, and on whose authority."""
-        return f"{self.finding(result)} ({self.citations.of_limit(result.limit)})"
+        return f"{self.finding(result)} ({self.citations.ground_of(result.limit)})"
 
     def finding(self, result: LimitResult) -> str:
         """How the limit came out and why, without the paragraph."""

@@ -71,7 +71,7 @@ def _margins(each: LimitResult) -> Iterator[Line]:
 def _margin(margin: Margin) -> str:
     shown = figures(margin)
     word = "passed by" if shown.is_passed else "room of"
-    return f"{margin.side.value}: {shown.subject} against {shown.bound}, {word} {shown.room}"
+    return f"{margin.side.value}: {shown.subject} against {shown.bound}, {word} {shown.size}"
 
 
 def _tree(result: CheckResult, each: LimitResult, writer: Sentences) -> Iterator[Line]:

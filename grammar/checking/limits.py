@@ -59,7 +59,7 @@ def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
     _warn_of_idle_stage(scope, statement, claim, asked)
     if claim is None or not is_stage_known or (when is not None and applies is None):
         return None
-    if _is_strict(scope, statement) or _never_met(scope, claim):
+    if _is_strict(scope, statement) or _never_met(scope, statement, claim):
         return None
     return sheet.Limit(
         name=name,
@@ -114,9 +114,10 @@ def _is_strict(scope: Scope, statement: tree.Limit) -> bool:
     return True
 
 
-def _never_met(scope: Scope, claim: sheet.Condition) -> bool:
+def _never_met(scope: Scope, statement: tree.Limit, claim: sheet.Condition) -> bool:
     """Whether the declared ranges alone rule out that the claim ever holds."""
-    if not isinstance(claim, sheet.AtMost | sheet.AtLeast):
+    written = statement.claim
+    if not isinstance(claim, sheet.AtMost | sheet.AtLeast) or not isinstance(written, tree.Comparison):
         return False
     subject, bound = scope.ends(claim.subject), scope.ends(claim.bound)
     low, high = (subject, bound) if isinstance(claim, sheet.AtMost) else (bound, subject)
@@ -125,9 +126,9 @@ def _never_met(scope: Scope, claim: sheet.Condition) -> bool:
     scope.notebook.write(
         "513",
         claim.span,
-        subject=scope.typed(claim.subject.span),
-        relation="at most" if isinstance(claim, sheet.AtMost) else "at least",
-        bound=scope.typed(claim.bound.span),
+        subject=scope.typed(written.left.span),
+        relation=written.relation.value,
+        bound=scope.typed(written.right.span),
     )
     return True
 

@@ -121,7 +121,7 @@ _Body = tuple[tuple[sheet.Axis, ...], tuple[tuple[Fraction, ...], ...]]
 def _one_axis(scope: Scope, statement: tree.Table, unit: Unit, gives: Unit) -> _Body | None:
     axis = statement.axes[0]
     heading, rows = statement.rows[0], statement.rows[1:]
-    named = _heading(scope, heading, (axis.name.text, statement.name.text))
+    named = _heading(scope, heading, (axis.name.text, _name_of_value(statement)))
     pairs = [_numbers(scope, row, (unit, gives)) for row in rows]
     whole = [pair for pair in pairs if pair is not None]
     if not named or len(whole) < len(pairs):
@@ -131,6 +131,13 @@ def _one_axis(scope: Scope, statement: tree.Table, unit: Unit, gives: Unit) -> _
         return None
     checked = sheet.Axis(axis.name.text, unit, tuple(pair[0] for pair in whole))
     return (checked,), tuple((pair[1],) for pair in whole)
+
+
+def _name_of_value(statement: tree.Table) -> str:
+    """What stands over the second column: any name, since a table itself has no word for what it gives."""
+    cells = statement.rows[0].cells
+    second = cells[1] if len(cells) == 2 else None
+    return second.text if isinstance(second, tree.Word) else statement.name.text
 
 
 def _two_axes(scope: Scope, statement: tree.Table, down: Unit, across: Unit, gives: Unit) -> _Body | None:

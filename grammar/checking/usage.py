@@ -93,7 +93,8 @@ def check_usage(scope: Scope, file: tree.File) -> None:
         if isinstance(statement, NamedStatement) and is_first(scope, statement):
             name = statement.name.text
             what = _WORDS.get(type(statement))
-            if what is not None and name not in scope.used and not file.unread:
+            is_idle = name not in scope.used and not scope.is_faulty(name)
+            if what is not None and is_idle and not file.unread:
                 scope.notebook.write("303", statement.name.span, what=what, name=name)
     _check_datum(scope, file)
     if not file.unread and not any(isinstance(one, tree.Limit) for one in file.statements):

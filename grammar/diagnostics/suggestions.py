@@ -6,11 +6,13 @@ from collections.abc import Iterable
 from typing import Final
 
 SHORT_WORD: Final = 4
-"""Words up to this length may be off by one letter, longer ones by two."""
+"""Words up to this length may be off by one letter, longer ones by two; of two letters none may be off."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word nearest to ``word`` (a swap of neighbours counts once), or None where none is near."""
+    if len(word) <= 2:
+        return None
     most = 1 if len(word) <= SHORT_WORD else 2
     distances = ((edit_distance(word, other), other) for other in known if abs(len(word) - len(other)) <= most)
     near = sorted(pair for pair in distances if 0 < pair[0] <= most)

@@ -2,14 +2,68 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Final
+
 from grammar.diagnostics.problem import Problem
+from grammar.reading import misnamed, misplaced, missing, misspelt
 from grammar.reading.parsing import Halt
 from grammar.reading.statements import Passage
+from grammar.reading.stop import Stop
 from grammar.text import SourceText
+
+Recognise = Callable[[Stop], Problem | None]
+
+CAUSES: Final[tuple[Recognise, ...]] = (
+    misspelt.unknown_keyword,
+    misnamed.broken_name,
+    misnamed.capital_letter,
+    misnamed.digit_first,
+    missing.comma_in_brackets,
+    misspelt.relation_after_is,
+    misspelt.misspelt_relation,
+    misspelt.other_words,
+    misplaced.statement_inside,
+    misplaced.stage_again,
+    missing.comma_too_many,
+    missing.case_without_value,
+    missing.condition_missing,
+    missing.claim_missing,
+    missing.value_missing,
+    missing.unit_missing,
+    missing.bracket_never_opened,
+    missing.bracket_never_closed,
+    misnamed.reserved_word,
+    misnamed.name_missing,
+    misnamed.paragraph_without_quotes,
+    missing.bar_at_end,
+    missing.bar_at_start,
+    missing.rows_missing,
+    misspelt.misspelt_word,
+    misspelt.misspelt_before,
+    misspelt.needless_words,
+    misnamed.label_without_quotes,
+    misnamed.label_missing,
+    misplaced.stage_afterwards,
+    misplaced.inside_without_pair,
+    misplaced.second_relation,
+    misplaced.clause_elsewhere,
+    missing.between_without_and,
+    missing.range_without_to,
+    missing.case_without_condition,
+    missing.bar_within,
+    missing.name_after_figure,
+    missing.comma_missing,
+    missing.end_missing,
+)
+"""What can have gone wrong, the surest signs first."""
 
 
 def mistake(halt: Halt, passage: Passage, source: SourceText) -> Problem:
-    """The problem at the place where reading had to stop."""
-    at = passage.start + halt.at
-    end = at + (len(halt.found) if halt.found else 1)
-    return Problem("201", source.span(at, min(end, len(source.text))), {"found": source.text[at:end]})
+    """The one problem at the place where reading had to stop."""
+    stop = Stop.of(halt, passage, source)
+    for cause in CAUSES:
+        problem = cause(stop)
+        if problem is not None:
+            return problem
+    return stop.problem("201")

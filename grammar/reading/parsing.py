@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -13,7 +13,9 @@ from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from lark.lexer import PatternRE, TerminalDef
 
-SOFT_WORDS: Final = frozenset("a one date area applicable steps length take down fuel burn".split())
+SOFT_WORDS: Final = frozenset(
+    ("a", "one", "date", "area", "applicable", "steps", "length", "take", "down", "fuel", "burn")
+)
 """Words of the language that may also be names, because nothing can be mistaken for anything where they stand."""
 
 
@@ -89,26 +91,32 @@ def parse(text: str) -> Tree[Token] | Halt:
         return _halt(text, stopped)
 
 
+def wanted_after(read: Sequence[Token]) -> frozenset[str]:
+    """The names of all terminals that can stand behind these words of a statement."""
+    reader = grammar().parse_interactive()
+    for token in read:
+        reader.feed_token(token)
+    return frozenset(reader.accepts())  # type: ignore[no-untyped-call]  # lark leaves it without types
+
+
 def _halt(text: str, stopped: UnexpectedInput) -> Halt:
     """Read up to the stop once more, to know everything that could have stood there.
 
     The state in which lark stops may already have closed what stands before; the state ahead of it has not.
     """
-    found = stopped.token if isinstance(stopped, UnexpectedToken) else None
     at = _place(stopped, text)
     reader = grammar().parse_interactive(text)
     read: list[Token] = []
     try:
-        for token in reader.lexer_thread.lex(reader.parser_state):
-            if token.start_pos is not None and token.start_pos >= at:
+        for token in reader.lexer_thread.lex(reader.parser_state):  # type: ignore[no-untyped-call]
+            if token.start_pos >= at:
                 break
             reader.feed_token(token)
             read.append(token)
     except UnexpectedInput:
         pass
-    if found is not None and found.type == "$END":
-        found = None
-    return Halt(tuple(read), at, found, frozenset(reader.accepts()))
+    found = stopped.token if isinstance(stopped, UnexpectedToken) and stopped.token.type != "$END" else None
+    return Halt(tuple(read), at, found, wanted_after(read))
 
 
 def _place(stopped: UnexpectedInput, text: str) -> int:

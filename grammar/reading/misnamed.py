@@ -1,0 +1,106 @@
+"""Mistakes in names and labels."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from grammar.diagnostics.problem import Mend, Problem
+from grammar.reading.parsing import reserved_words
+from grammar.reading.stop import STATEMENT_WORDS, Stop
+from grammar.reading.wording import spellings
+
+_HYPHENATED: Final = re.compile(r"[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)+")
+_PARAGRAPH: Final = re.compile(r"[\w.()/-]*\w\)?")
+_NAME: Final = re.compile(r"[a-z][a-z0-9_]*")
+
+
+def capital_letter(stop: Stop) -> Problem | None:
+    """A word with capital letters where a name or a word of the language belongs."""
+    word = stop.word
+    if word == word.lower() or not word.isidentifier():
+        return None
+    if word.lower() in spellings(stop.wanted):
+        return stop.problem("120", mend=Mend(stop.here, word.lower()), lower=word.lower())
+    if "LABEL" in stop.wanted or "NAME" not in stop.wanted:
+        return None
+    snake = re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "_", word).lower()
+    if not _NAME.fullmatch(snake) or snake in reserved_words():
+        return None
+    certain = Mend(stop.here, snake) if snake == word.lower() else None
+    return stop.problem("120", mend=certain, suggestion=None if certain else snake, lower=snake)
+
+
+def broken_name(stop: Stop) -> Problem | None:
+    """A capital letter or a hyphen within the name just read: ``front-seat``, ``frontSeat``."""
+    if stop.last != "NAME" or stop.at != stop.after_last or not stop.word:
+        return None
+    start = stop.offset(stop.read[-1])
+    if stop.kind == "SIGN":
+        found = _HYPHENATED.match(stop.text, start)
+        if found is None:
+            return None
+        span = stop.source.span(found.start(), found.end())
+        name = found[0].replace("-", "_").lower()
+        return stop.problem("121", span, mend=Mend(span, name), found=found[0], name=name)
+    found = re.compile(r"\w+").match(stop.text, start)
+    if found is None or not found[0].isascii():
+        return None
+    snake = re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "_", found[0]).lower()
+    span = stop.source.span(found.start(), found.end())
+    return stop.problem("120", span, suggestion=snake, found=found[0], lower=snake)
+
+
+def digit_first(stop: Stop) -> Problem | None:
+    """A name that begins with a figure: ``2nd_seat``."""
+    if not stop.wants_name or stop.kind not in {"NUMBER", "DATE"}:
+        return None
+    found = re.compile(r"\d[\w.-]*").match(stop.text, stop.at)
+    if found is None or found[0].replace(".", "").isdigit():
+        return None
+    return stop.problem("134", stop.source.span(found.start(), found.end()), found=found[0])
+
+
+def reserved_word(stop: Stop) -> Problem | None:
+    """A word of the language where a name of the officer's own belongs."""
+    if not stop.wants_name or stop.first_on_line or stop.word not in reserved_words():
+        return None
+    if stop.last == "COMMA" and stop.word in STATEMENT_WORDS:
+        return None
+    return stop.problem("205")
+
+
+def name_missing(stop: Stop) -> Problem | None:
+    """A keyword without the name that belongs behind it."""
+    if not stop.wants_name or stop.wanted != {"NAME"}:
+        return None
+    span = stop.line_end if stop.gap or stop.kind == "LABEL" else None
+    return stop.problem("225", span) if span is not None else None
+
+
+def paragraph_without_quotes(stop: Stop) -> Problem | None:
+    """``source fm 2.4`` for ``source fm "2.4"``."""
+    if stop.wanted != {"LABEL"} or len(stop.read) < 2 or stop.read[-2].type != "SOURCE" or stop.gap:
+        return None
+    found = _PARAGRAPH.match(stop.text, stop.at)
+    if found is None or not any(letter.isdigit() for letter in found[0]):
+        return None
+    span = stop.source.span(found.start(), found.end())
+    return stop.problem("227", span, mend=Mend(span, f'"{found[0]}"'), found=found[0])
+
+
+def label_without_quotes(stop: Stop) -> Problem | None:
+    """Words where a label belongs."""
+    if "LABEL" not in stop.wanted or stop.gap or not stop.word[:1].isalnum():
+        return None
+    if stop.wanted != {"LABEL"} and not stop.word[:1].isupper():
+        return None
+    line = stop.text[stop.at :].split("\n", 1)[0]
+    inside = re.split(r"\s+(?:from|in|is|of|at|source|note|effective)\b|\s*--|\"|\s*$", line, maxsplit=1)[0]
+    span = stop.source.span(stop.at, stop.at + max(len(inside), len(stop.word)))
+    return stop.problem("209", span, found=stop.text[span.start : span.end])
+
+
+def label_missing(stop: Stop) -> Problem | None:
+    """A label that a statement cannot do without."""
+    return stop.problem("208", stop.line_end) if stop.wanted == {"LABEL"} else None

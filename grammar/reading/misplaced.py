@@ -1,0 +1,90 @@
+"""Clauses, stages and statements in a place that is not theirs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from grammar.diagnostics.problem import Mend, Problem
+from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
+from grammar.reading.wording import word_for
+
+_ALL_WITH_SOURCE: Final = "chord fact given load fuel burn let table envelope limit caution example"
+CLAUSES_OF: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "SOURCE": _ALL_WITH_SOURCE,
+        "NOTE": _ALL_WITH_SOURCE,
+        "WHEN": "limit caution",
+        "AT": "limit caution",
+        "THROUGHOUT": "limit caution",
+        "ARM": "load fuel",
+        "LATERAL": "load fuel",
+        "ASSUMED": "load fuel",
+        "DENSITY": "fuel",
+        "FLOOR": "load",
+        "EFFECTIVE": "sheet",
+        "UNTIL": "sheet",
+        "REPLACES": "sheet",
+        "EXPECT": "example",
+    }
+)
+"""For each clause, the statements that have it. A test holds it to the grammar."""
+
+
+def statement_inside(stop: Stop) -> Problem | None:
+    """The keyword of another statement within this one."""
+    if stop.word not in STATEMENT_WORDS or stop.wants_name or not stop.read:
+        return None
+    if "$END" not in stop.wanted:
+        return stop.problem("217", stop.line_end) if stop.first_on_line else None
+    if not stop.first_on_line:
+        return stop.problem("232")
+    line_start = stop.text.rfind("\n", 0, stop.at) + 1
+    return stop.problem("222", mend=Mend(stop.source.span(line_start, stop.at), ""))
+
+
+def stage_again(stop: Stop) -> Problem | None:
+    """A second stage clause where the claim belongs."""
+    if stop.kind not in {"AT", "THROUGHOUT"} or not stop.wants_value:
+        return None
+    has_stage = stop.last == "THROUGHOUT" or (len(stop.read) > 1 and stop.read[-2].type == "AT")
+    return stop.problem("213") if has_stage else None
+
+
+def stage_afterwards(stop: Stop) -> Problem | None:
+    """``throughout`` or ``at`` behind the claim."""
+    if stop.passage.keyword not in {"limit", "caution"} or stop.kind not in {"AT", "THROUGHOUT"}:
+        return None
+    if not stop.wanted & (RELATIONS | {"SOURCE"}):
+        return None
+    return stop.problem("213" if _has_stage(stop) else "212")
+
+
+def clause_elsewhere(stop: Stop) -> Problem | None:
+    """A clause that this statement does not have, or has in another place."""
+    if stop.kind not in CLAUSES or not stop.wanted & (CLAUSES | {"$END", "VBAR"}):
+        return None
+    homes = CLAUSES_OF[stop.kind].split()
+    clause = word_for(stop.kind)
+    if stop.passage.keyword in homes:
+        return stop.problem("233", clause=clause)
+    return stop.problem("211", clause=clause, homes=", ".join(f"`{home}`" for home in homes))
+
+
+def second_relation(stop: Stop) -> Problem | None:
+    """A second relation in one claim."""
+    if stop.kind not in RELATIONS or not any(token.type in RELATIONS for token in stop.read):
+        return None
+    return stop.problem("234") if not stop.wants_value else None
+
+
+def inside_without_pair(stop: Stop) -> Problem | None:
+    """``cg inside envelope`` without the pair of values in brackets."""
+    return stop.problem("236") if stop.word == "inside" and "INSIDE" not in stop.wanted else None
+
+
+def _has_stage(stop: Stop) -> bool:
+    """Whether a stage clause stands before the claim already."""
+    kinds = [token.type for token in stop.read[2:4]]
+    return bool({"AT", "THROUGHOUT"} & set(kinds))

@@ -1,0 +1,189 @@
+"""Things that are missing: values, brackets, bars, commas, units."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from lark import Token
+
+from grammar.diagnostics.problem import Elsewhere, Mend, Problem
+from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
+
+_COMMA_FIGURE: Final = re.compile(r"(?<![\w.,])\d+,\d+(?![\d.,])")
+
+
+def comma_in_brackets(stop: Stop) -> Problem | None:
+    """Inside brackets a comma between figures may part two values; only now is it a likely cause."""
+    opened = _open_bracket(stop.read)
+    if opened is None and stop.kind != "RPAR":
+        return None
+    start = stop.passage.start if opened is None else stop.offset(opened)
+    found = list(_COMMA_FIGURE.finditer(stop.text, start, min(stop.at + 20, stop.passage.end)))
+    if not found:
+        return None
+    written = found[-1][0]
+    point = written.replace(",", ".")
+    return stop.problem("105", stop.source.span(*found[-1].span()), suggestion=point, found=written)
+
+
+def bracket_never_opened(stop: Stop) -> Problem | None:
+    """A closing bracket with none to close."""
+    return stop.problem("207") if stop.kind == "RPAR" and _open_bracket(stop.read) is None else None
+
+
+def bracket_never_closed(stop: Stop) -> Problem | None:
+    """The claim ends, or another clause begins, while a bracket is open."""
+    opened = _open_bracket(stop.read)
+    if opened is None or stop.wants_value or stop.last == "AT":
+        return None
+    if not stop.ended and stop.kind not in CLAUSES | {"LABEL", "EQUAL"} and stop.word not in STATEMENT_WORDS:
+        return None
+    place = Elsewhere(stop.span_of(opened), "opened here")
+    return stop.problem("206", stop.line_end, elsewhere=(place,))
+
+
+def case_without_condition(stop: Stop) -> Problem | None:
+    """A case of a choice that does not say when it holds."""
+    if stop.kind not in {"RPAR", "COMMA"} or "WHEN" not in stop.wanted or _open_bracket(stop.read) is None:
+        return None
+    return stop.problem("230", stop.line_end)
+
+
+def case_without_value(stop: Stop) -> Problem | None:
+    """A case of a choice that does not say what its value is."""
+    if stop.kind not in {"WHEN", "OTHERWISE"} or stop.last not in {"LPAR", "COMMA"} or not stop.wants_value:
+        return None
+    return stop.problem("215")
+
+
+def condition_missing(stop: Stop) -> Problem | None:
+    """``when`` with nothing behind it."""
+    return stop.problem("216", stop.line_end) if stop.last == "WHEN" and _nothing_follows(stop) else None
+
+
+def claim_missing(stop: Stop) -> Problem | None:
+    """A limit that does not say what must hold."""
+    if stop.passage.keyword not in {"limit", "caution"} or not stop.wants_value or not _nothing_follows(stop):
+        return None
+    kinds = [token.type for token in stop.read]
+    in_head = {"LIMIT", "CAUTION", "NAME", "LABEL", "AT", "THROUGHOUT"}
+    return stop.problem("214", stop.line_end) if set(kinds) <= in_head and stop.last != "AT" else None
+
+
+def value_missing(stop: Stop) -> Problem | None:
+    """A word or sign with no value behind it."""
+    if not stop.wants_value or not _nothing_follows(stop):
+        return None
+    return stop.problem("231", stop.line_end)
+
+
+def unit_missing(stop: Stop) -> Problem | None:
+    """``in`` or ``gives`` with no unit behind it."""
+    if stop.last not in {"IN", "GIVES"} or "UNIT" not in stop.wanted:
+        return None
+    return stop.problem("219", stop.line_end)
+
+
+def name_after_figure(stop: Stop) -> Problem | None:
+    """A name or a bracket right behind a figure: the sign of multiplication is missing."""
+    if stop.last not in {"NUMBER", "UNIT"} or "STAR" not in stop.wanted or stop.gap:
+        return None
+    if stop.kind not in {"NAME", "LPAR", "UNIT", ""} or not (stop.word[:1].isalpha() or stop.kind == "LPAR"):
+        return None
+    return stop.problem("218", stop.source.span(stop.after_last, stop.after_last), suggestion=f"* {stop.word}")
+
+
+def range_without_to(stop: Stop) -> Problem | None:
+    """``from 0 kg - 130 kg``."""
+    if "TO" not in stop.wanted or "FROM" not in {token.type for token in stop.read}:
+        return None
+    if stop.kind == "SIGN":
+        before = "" if stop.text[stop.at - 1].isspace() else " "
+        after = "" if stop.text[stop.at + 1 : stop.at + 2].isspace() else " "
+        return stop.problem("226", mend=Mend(stop.here, f"{before}to{after}"))
+    return stop.problem("226") if stop.kind in {"NUMBER", "COMMA"} else None
+
+
+def between_without_and(stop: Stop) -> Problem | None:
+    """``between 5 kg to 10 kg``."""
+    pending = 0
+    for token in stop.read:
+        pending += (token.type == "BETWEEN") - (token.type == "AND" and pending > 0)
+    if pending == 0 or "AND" not in stop.wanted or stop.gap:
+        return None
+    mend = Mend(stop.here, "and") if stop.kind == "TO" else None
+    return stop.problem("235", mend=mend) if stop.kind in {"TO", "COMMA"} else None
+
+
+def bar_at_end(stop: Stop) -> Problem | None:
+    """A row whose last bar is missing."""
+    if not _in_row(stop) or not stop.gap or stop.last == "END_OF_ROW":
+        return None
+    certain = stop.last != "VBAR"
+    return stop.problem("210", stop.line_end, mend=Mend(stop.line_end, " |") if certain else None)
+
+
+def bar_at_start(stop: Stop) -> Problem | None:
+    """A row whose first bar is missing."""
+    if stop.passage.keyword not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
+        return None
+    line = stop.text[stop.at :].split("\n", 1)[0]
+    return stop.problem("237", mend=Mend(stop.source.span(stop.at, stop.at), "| ")) if "|" in line else None
+
+
+def bar_within(stop: Stop) -> Problem | None:
+    """Two figures of a row with no bar between them."""
+    if not _in_row(stop) or stop.gap or "VBAR" not in stop.wanted or stop.last in {"VBAR", "END_OF_ROW"}:
+        return None
+    return stop.problem("240", stop.line_end)
+
+
+def rows_missing(stop: Stop) -> Problem | None:
+    """A table or an envelope without a single row."""
+    return stop.problem("229", stop.line_end) if stop.ended and "VBAR" in stop.wanted else None
+
+
+def comma_missing(stop: Stop) -> Problem | None:
+    """Two things of a list with no comma between them."""
+    starts = stop.kind in {"NAME", "NUMBER"} or (stop.kind == "UNIT" and stop.word.islower())
+    if "COMMA" not in stop.wanted or not starts or stop.gap:
+        return None
+    return stop.problem("228", stop.line_end)
+
+
+def comma_too_many(stop: Stop) -> Problem | None:
+    """A list that ends in a comma."""
+    if stop.last != "COMMA" or not (stop.gap or stop.kind in {"COMMA", "RPAR"}):
+        return None
+    comma = stop.span_of(stop.read[-1])
+    return stop.problem("238", comma, found=",")
+
+
+def end_missing(stop: Stop) -> Problem | None:
+    """Whatever else is missing at the end of a line."""
+    return stop.problem("204", stop.line_end) if stop.gap and "$END" not in stop.wanted else None
+
+
+def _nothing_follows(stop: Stop) -> bool:
+    """Whether no value begins here, but the statement goes on with something else or ends."""
+    if stop.ended:
+        return True
+    return stop.kind in CLAUSES | RELATIONS | {"RPAR", "COMMA", "LABEL", "AND", "OR", "VBAR", "STAR", "SLASH", "PLUS"}
+
+
+def _in_row(stop: Stop) -> bool:
+    """Whether the last word before the stop stands in a row of a table or an envelope."""
+    line = stop.text[stop.text.rfind("\n", 0, stop.after_last) + 1 : stop.after_last]
+    return stop.passage.keyword in {"table", "envelope"} and line.lstrip().startswith("|")
+
+
+def _open_bracket(read: tuple[Token, ...]) -> Token | None:
+    """The innermost bracket that is still open, if there is one."""
+    opened: list[Token] = []
+    for token in read:
+        if token.type == "LPAR":
+            opened.append(token)
+        elif token.type == "RPAR" and opened:
+            opened.pop()
+    return opened[-1] if opened else None
