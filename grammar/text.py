@@ -22,6 +22,10 @@ class Span:
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
 
+    def to(self, last: Span) -> Span:
+        """The span that reaches from the start of this one to the end of ``last``, in the same file."""
+        return Span(self.file, self.line, self.column, self.start, last.end)
+
 
 @dataclass(frozen=True, slots=True)
 class SourceText:
@@ -40,10 +44,6 @@ class SourceText:
         """The span from offset ``start`` to offset ``end``."""
         line = bisect_right(self.line_starts, start)
         return Span(self.file, line, start - self.line_starts[line - 1] + 1, start, end)
-
-    def join(self, first: Span, last: Span) -> Span:
-        """The span that reaches from the start of ``first`` to the end of ``last``."""
-        return Span(first.file, first.line, first.column, first.start, last.end)
 
     def line(self, number: int) -> str:
         """The text of a line, counted from 1, without its line ending."""

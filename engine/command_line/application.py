@@ -32,11 +32,16 @@ application = typer.Typer(
 
 
 @application.command()
-def demo() -> None:
+def demo(
+    into: Annotated[
+        Path | None,
+        typer.Option(metavar="FOLDER", help="Write the sheets, airframes and bookings as files to try on."),
+    ] = None,
+) -> None:
     """Check the bookings of an invented flying group: nothing to set up, and a good place to begin."""
     from engine.command_line.demo import run
 
-    raise typer.Exit(run())
+    raise typer.Exit(run(into))
 
 
 @application.command()

@@ -70,6 +70,11 @@ def evaluate_planned(plan: Plan, loading: Loading) -> CheckResult:
     return CheckResult(plan.sheet, loading, overall(gathered), gathered, _settled(known.values))
 
 
+def moves_with_burn(expression: Expression) -> bool:
+    """Whether the value differs from moment to moment of the burn."""
+    return bool(moving_slots(in_working_order((expression,))))
+
+
 def value_for(sheet: Sheet, loading: Loading, expression: Expression) -> Value:
     """The value of one expression for a loading. Errors: ValueError where it moves with the burn."""
     order = in_working_order((expression,))

@@ -31,6 +31,7 @@ from grammar.sheet import (
     Same,
     Stated,
 )
+from grammar.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +172,11 @@ def tightness(margin: Margin) -> tuple[int, Fraction]:
 def _dimension(margin: Margin) -> object:
     kind = _measured(margin).kind
     return kind.dimension if isinstance(kind, Measure) else type(kind)
+
+
+def unit_of(margin: Margin) -> Unit | None:
+    """The unit to show a margin in; None for a count of days."""
+    return _measured(margin).unit
 
 
 def _measured(margin: Margin) -> Numeric:

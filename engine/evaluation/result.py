@@ -18,6 +18,7 @@ from grammar.sheet import (
     Input,
     Inside,
     Limit,
+    Measure,
     Quotient,
     Sheet,
     Table,
@@ -135,8 +136,12 @@ class Margin:
 
     @property
     def share(self) -> Fraction | None:
-        """The room as a share of the bound's size; None for a bound of zero."""
-        return self.room / abs(self.bound) if self.bound else None
+        """The room as a share of the bound's size; None for a bound of zero, and on scales without a natural
+        zero (dates, temperatures), where a share means nothing."""
+        measured = self.claim.across if isinstance(self.claim, Inside) else self.claim.subject
+        if not self.bound or not isinstance(measured.kind, Measure):
+            return None
+        return self.room / abs(self.bound)
 
 
 @dataclass(frozen=True, slots=True)

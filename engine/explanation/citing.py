@@ -83,8 +83,12 @@ class Citations:
 
     @staticmethod
     def below(node: Expression | Condition, cited: Citation | None) -> Citation | None:
-        """Where the parts of a node are to be taken to stand, when they do not tell themselves."""
-        return None if isinstance(node, Named) and node.is_built_in else cited
+        """Where the parts of a node are to be taken to stand, when they do not tell themselves.
+
+        The bound of another limit has a source, and its parts the places of that limit.
+        """
+        is_worked_out = isinstance(node, Named) and node.is_built_in and node.source is None
+        return None if is_worked_out else cited
 
     def at(self, span: Span, *, declared_only: bool = False) -> Citation | None:
         """The statement that a place in the text belongs to, with the line of that place.

@@ -22,6 +22,9 @@ from grammar.sheet import (
 )
 from grammar.units import MASS
 
+_ACROSS = (Side.FORWARD, Side.AFT)
+_AGAINST = (Side.LIGHTER, Side.HEAVIER)
+
 
 def claim_in_words(
     claim: AtMost | AtLeast | Between | Inside,
@@ -114,13 +117,32 @@ def _how(bound: Expression, shown: Figures, phrases: Phrases) -> str:
 
 
 def _point(claim: Inside, margins: tuple[Margin, ...], holds: bool, phrases: Phrases) -> str:
-    across = _coordinate(claim.across, margins, (Side.FORWARD, Side.AFT), phrases)
-    against = _coordinate(claim.against, margins, (Side.LIGHTER, Side.HEAVIER), phrases)
+    now = _at_one_moment(claim, margins, phrases)
+    across = _coordinate(claim.across, now, _ACROSS, phrases)
+    against = _coordinate(claim.against, now, _AGAINST, phrases)
     subject = f"{phrases.name(claim.across)} {across} at {against}"
     if holds:
-        return f"{subject}: {_room_inside(claim, margins[0])}"
-    passed = [_beyond(claim, margin) for margin in margins if margin.room < 0]
-    return f"{subject}: {', or '.join(passed)} the envelope"
+        return f"{subject}: {_room_inside(claim, now[0])}"
+    passed = sorted((margin for margin in now if margin.room < 0), key=lambda one: one.side not in _ACROSS)
+    beyond = [_beyond(claim, margin) for margin in passed]
+    return f"{subject}: {beyond[0]} the envelope{_or_else(beyond[1:])}"
+
+
+def _or_else(beyond: list[str]) -> str:
+    """The other ways back inside, each of which is enough."""
+    return "".join(f", or {each} it" for each in beyond)
+
+
+def _at_one_moment(claim: Inside, margins: tuple[Margin, ...], phrases: Phrases) -> tuple[Margin, ...]:
+    """The tightest margin, and of the others those of the same moment of the burn.
+
+    Each side of an envelope may be tightest at a moment of its own; a sentence speaks of one moment only.
+    """
+    values = phrases.values
+    point = {claim.across.slot: values[claim.across.slot], claim.against.slot: values[claim.against.slot]}
+    first, *others = margins
+    same = [one for one in others if one.subject == point[sides(one)[0].slot]]
+    return (first, *same)
 
 
 def _coordinate(node: Expression, margins: tuple[Margin, ...], along: tuple[Side, Side], phrases: Phrases) -> str:
@@ -146,6 +168,13 @@ def _edge(claim: Inside, side: Side) -> str:
             return "lower edge"
         case _:
             return "upper edge"
+
+
+def side_in_words(margin: Margin) -> str:
+    """Which bound a margin is measured to: "the most allowed", "aft edge"."""
+    if isinstance(margin.claim, Inside):
+        return f"{_edge(margin.claim, margin.side)} of the envelope"
+    return "the most allowed" if margin.side is Side.TO_MOST else "the least allowed"
 
 
 def _beyond(claim: Inside, margin: Margin) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum, unique
+from typing import Final
 
 from grammar.sheet import (
     Above,
@@ -71,6 +72,21 @@ class Operation(Enum):
     ALL = "all hold"
     ANY = "any holds"
     NOT = "does not hold"
+
+
+_IN_A_LINE: Final = {
+    Operation.SUM: "the sum of",
+    Operation.PRODUCT: "the product of",
+    Operation.QUOTIENT: "the quotient of",
+    Operation.SIZE: "the size of",
+    Operation.CHOICE: "of several cases",
+    Operation.COUNT: "how many of these hold",
+}
+
+
+def in_a_line(what: Operation) -> str:
+    """An operation as it stands after a value, above its parts."""
+    return _IN_A_LINE.get(what, what.value)
 
 
 def operation(node: Expression | Condition) -> Operation:
@@ -149,7 +165,7 @@ def parts_in_words(node: Expression | Condition) -> tuple[str, ...]:
         case Least() | Greatest():
             return ("",) * len(node.values)
         case LookUp():
-            return tuple(f"{axis.name.replace('_', ' ')} at" for axis in node.table.axes)
+            return ("at", *("and",) * (len(node.arguments) - 1))
         case Count():
             return ("",) * len(node.conditions)
         case Choice() | ConditionChoice():
@@ -168,7 +184,7 @@ def parts_in_words(node: Expression | Condition) -> tuple[str, ...]:
         case Above():
             return ("", "more than")
         case Same():
-            return ("", "the same as")
+            return ("", "compared with")
         case AllOf():
             return ("", *("and",) * (len(node.parts) - 1))
         case AnyOf():

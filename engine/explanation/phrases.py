@@ -62,8 +62,23 @@ _STAGE_WORDS = {
     Stage.THROUGHOUT: "",
 }
 
+_BOUND_OF = "bound of "
+"""How the label of another limit's bound begins, before the label of the limit."""
+
 _LOOSE = (Sum, Product, Quotient, Rounded, LookUp, LaterDate, Choice)
 """Expressions whose phrase needs brackets inside another calculation."""
+
+
+def limit_of_bound(node: Named) -> str | None:
+    """The label of the limit whose bound the name stands for; None where it stands for something else."""
+    is_bound = node.is_built_in and node.name.startswith("bound(") and node.label.startswith(_BOUND_OF)
+    return node.label.removeprefix(_BOUND_OF) if is_bound else None
+
+
+def label_of(node: Named | NamedCondition) -> str:
+    """The label of a name inside a sentence: "mass at take-off", "bound of "Maximum take-off mass""."""
+    limit = limit_of_bound(node) if isinstance(node, Named) else None
+    return inside_a_sentence(node.label) if limit is None else f'{_BOUND_OF}"{clean(limit)}"'
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +102,17 @@ class Phrases:
                 label, stage = inside_a_sentence(node.tank.input.label), _STAGE_WORDS[node.stage]
                 return f"the {self.figure(node, lean)} left in the {label}{stage}"
             case Named():
-                return self._with_value(node, inside_a_sentence(node.label), lean)
+                return self._under_name(node, lean)
             case Choice():
                 return self._case(node, lean)
             case _:
                 return self._worked_out(node, lean)
+
+    def _under_name(self, node: Named, lean: Rounding) -> str:
+        limit = limit_of_bound(node)
+        if limit is not None:
+            return f'the {self.figure(node, lean)} of "{clean(limit)}"'
+        return self._with_value(node, label_of(node), lean)
 
     def _stated(self, node: Read, lean: Rounding) -> str:
         label = inside_a_sentence(node.input.label)
@@ -132,16 +153,14 @@ class Phrases:
             case Absolute():
                 return self._size(node.of, leans[0])
             case Rounded():
-                word = "up" if node.upward else "down"
-                step = show_difference(node.step, node.unit or PURE)
-                return f"{self._operand(node.of, leans[0])} rounded {word} to a whole {step}"
+                return f"{self._operand(node.of, leans[0])} {rounding_in_words(node)}"
             case LookUp():
                 arguments = [self.figure(one, lean) for one, lean in zip(node.arguments, leans, strict=True)]
                 return f'the table "{clean(node.table.label)}" at {listed(arguments)}'
             case Count():
                 return self._count(node)
             case LaterDate():
-                return f"{self._span(node)} after {self.phrase(node.date, leans[0])}"
+                return f"{span_in_words(node)} {self.phrase(node.date, leans[0])}"
             case _:
                 return self.phrase(node, lean)
 
@@ -190,12 +209,6 @@ class Phrases:
             return f"the number occupied of {listed([self.name(one.place) for one in conditions])}"
         return f"how many of {counted(len(node.conditions), 'condition')} hold"
 
-    @staticmethod
-    def _span(node: LaterDate) -> str:
-        parts = [counted(node.months, "month")] if node.months else []
-        parts += [counted(node.days, "day")] if node.days or not parts else []
-        return listed(parts)
-
     # ---- names without values
 
     def name(self, node: Expression) -> str:
@@ -206,7 +219,7 @@ class Phrases:
             case FuelAmount():
                 return inside_a_sentence(node.tank.input.label) + _STAGE_WORDS[node.stage]
             case Named():
-                return inside_a_sentence(node.label)
+                return label_of(node)
             case _:
                 return self.phrase(node, Rounding.NEAREST)
 
@@ -263,9 +276,10 @@ class Phrases:
         left, right = condition.left, condition.right
         if isinstance(left.kind, Option):
             actual, other = self.figure(left, Rounding.NEAREST), self.figure(right, Rounding.NEAREST)
+            if left.kind.is_yes_or_no:
+                return f"{self.name(left)} is {actual}"
             subject = f"the {self.name(left)} is {actual}"
-            is_plain = truth or (isinstance(left, Read) and left.kind.is_yes_or_no)
-            return subject if is_plain else f"{subject}, not {other}"
+            return subject if truth else f"{subject}, not {other}"
         words = "is the same as" if truth else "is not the same as"
         return f"{self.phrase(left, Rounding.NEAREST)} {words} {self.phrase(right, Rounding.NEAREST)}"
 
@@ -277,6 +291,20 @@ class Phrases:
         sides = zip((left, right), leanings(condition, self.values, lean), strict=True)
         said = [self.phrase(one, way) for one, way in sides if isinstance(one, Expression)]
         return f" {words} ".join(said)
+
+
+def rounding_in_words(node: Rounded) -> str:
+    """How a value is rounded: "rounded up to a whole 10 kg"."""
+    word = "up" if node.upward else "down"
+    return f"rounded {word} to a whole {show_difference(node.step, node.unit or PURE)}"
+
+
+def span_in_words(node: LaterDate) -> str:
+    """By how much a date is moved, and which way: "48 months after", "30 days before"."""
+    moves = [(number, word) for number, word in ((node.months, "month"), (node.days, "day")) if number]
+    way = "before" if moves and all(number < 0 for number, _ in moves) else "after"
+    sign = -1 if way == "before" else 1
+    return f"{listed([counted(sign * number, word) for number, word in moves]) or 'no days'} {way}"
 
 
 def _relation(condition: AtMost | AtLeast | Below | Above, truth: bool, is_date: bool) -> str:

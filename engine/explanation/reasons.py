@@ -10,12 +10,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from engine.evaluation.result import Cause, CheckResult, FuelState, LimitResult, Margin
-from engine.explanation.amounts import Shown, shown
+from engine.explanation.amounts import Holds, Shown, of_input, shown
 from engine.explanation.assumptions import is_assumed
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome, was_ordered
 from engine.explanation.citing import Citation, Citations, citations, of_limit
 from engine.explanation.leaning import leanings, leanings_of_point
-from engine.explanation.operations import Operation, operation, parts_in_words
+from engine.explanation.operations import Operation, in_a_line, operation, parts_in_words
+from engine.explanation.phrases import Phrases, label_of, rounding_in_words, span_in_words
+from engine.explanation.words import clean
 from grammar.figures import Rounding
 from grammar.sheet import (
     Choice,
@@ -26,14 +28,15 @@ from grammar.sheet import (
     FuelAmount,
     Input,
     Inside,
+    LaterDate,
     Limit,
     LookUp,
     Named,
     NamedCondition,
     Read,
+    Rounded,
     Stage,
     Stated,
-    Table,
     Tank,
     Verdict,
     children,
@@ -64,15 +67,18 @@ class FromInput(Explained):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FuelLeft(Explained):
-    """What the burn has left in a tank."""
+    """What the burn has left in a tank, and the amounts that say so (None where nobody states one)."""
 
     tank: Tank
     stage: Stage
+    held: Shown | None
+    taxi: Shown | None
+    trip: Shown | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnderName(Explained):
-    """A value that has a name, with the reason for it."""
+    """A value that has a name, with the reason for it; the label is as it stands inside a sentence."""
 
     name: str
     label: str
@@ -95,13 +101,27 @@ class Step:
     reason: Reason
 
 
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A printed table or envelope, and where it stands."""
+
+    label: str
+    cited: Citation
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkedOut(Explained):
-    """A value worked out of others; ``table`` is the one that was read, if any."""
+    """A value worked out of others; ``chart`` is the table or envelope that was read, if any.
+
+    ``how`` says what was done, to stand before the parts ("the sum of"); ``said`` puts a condition whose
+    outcome is known into words: what is so ("the engine is standard").
+    """
 
     operation: Operation
+    how: str
+    said: str | None
     steps: tuple[Step, ...]
-    table: Table | None
+    chart: Chart | None
 
 
 Reason = Printed | FromInput | FuelLeft | UnderName | ExplainedAbove | WorkedOut
@@ -127,13 +147,13 @@ class LimitReason:
 
 def reasons(result: CheckResult) -> tuple[LimitReason, ...]:
     """The reasons for every limit, in the order of the sheet; shared parts are explained once in all."""
-    maker = _Maker(result, citations(result.sheet))
+    maker = _Maker(result, citations(result.sheet), Phrases(result.values))
     return tuple(maker.limit(each) for each in result.limits)
 
 
 def reason_for(result: CheckResult, limit: LimitResult) -> LimitReason:
     """The reasons for one limit, complete in themselves."""
-    return _Maker(result, citations(result.sheet)).limit(limit)
+    return _Maker(result, citations(result.sheet), Phrases(result.values)).limit(limit)
 
 
 @dataclass(slots=True)
@@ -142,6 +162,7 @@ class _Maker:
 
     result: CheckResult
     citations: Citations
+    phrases: Phrases
     explained: set[int] = field(default_factory=set)
     margins: tuple[Margin, ...] = ()
 
@@ -165,13 +186,31 @@ class _Maker:
                 taken = is_assumed(node.input, self.result)
                 return FromInput(slot=slot, shown=here, cited=cited, input=node.input, is_assumed=taken)
             case FuelAmount():
-                return FuelLeft(slot=slot, shown=here, cited=cited, tank=node.tank, stage=node.stage)
+                return self._fuel_left(node, here, cited)
             case Named() | NamedCondition() if slot in self.explained:
-                return ExplainedAbove(slot=slot, shown=here, cited=cited, name=node.name, label=node.label)
+                label = label_of(node)
+                return ExplainedAbove(slot=slot, shown=here, cited=cited, name=node.name, label=label)
             case Named() | NamedCondition():
                 return self._named(node, here, lean, cited)
             case _:
                 return self._worked_out(node, here, lean, cited)
+
+    def _fuel_left(self, node: FuelAmount, here: Shown, cited: Citation | None) -> FuelLeft:
+        burn = self.result.sheet.burn
+        return FuelLeft(
+            slot=node.slot,
+            shown=here,
+            cited=cited,
+            tank=node.tank,
+            stage=node.stage,
+            held=self._stated(node.tank.input),
+            taxi=None if burn is None else self._stated(burn.taxi),
+            trip=None if burn is None else self._stated(burn.trip),
+        )
+
+    def _stated(self, item: Input) -> Shown | None:
+        value = self.result.loading.stated.get(item.name, item.assumed)
+        return None if value is None else of_input(item, value)
 
     def _named(
         self, node: Named | NamedCondition, here: Shown, lean: Rounding, cited: Citation | None
@@ -179,16 +218,25 @@ class _Maker:
         self.explained.add(node.slot)
         because = self.reason(node.body, lean, self.citations.below(node, cited))
         return UnderName(
-            slot=node.slot, shown=here, cited=cited, name=node.name, label=node.label, because=because
+            slot=node.slot, shown=here, cited=cited, name=node.name, label=label_of(node), because=because
         )
 
     def _worked_out(
         self, node: Expression | Condition, here: Shown, lean: Rounding, cited: Citation | None
     ) -> WorkedOut:
-        table = node.table if isinstance(node, LookUp) else None
+        said = None
+        if isinstance(node, Condition) and isinstance(here, Holds):
+            said = self.phrases.said(node, here.is_true)
         steps = tuple(Step(word, self.reason(part, way, cited)) for word, part, way in self._told(node, lean))
         return WorkedOut(
-            slot=node.slot, shown=here, cited=cited, operation=operation(node), steps=steps, table=table
+            slot=node.slot,
+            shown=here,
+            cited=cited,
+            operation=operation(node),
+            how=_how(node),
+            said=said,
+            steps=steps,
+            chart=_chart(node),
         )
 
     def _told(
@@ -219,3 +267,23 @@ class _Maker:
                 earlier = ()
         for guard in earlier:
             yield "passed over, as", guard, Rounding.NEAREST
+
+
+def _chart(node: Expression | Condition) -> Chart | None:
+    match node:
+        case LookUp(table=chart) | Inside(envelope=chart):
+            return Chart(chart.label, Citation(chart.name, chart.span.file, chart.span.line, chart.source))
+        case _:
+            return None
+
+
+def _how(node: Expression | Condition) -> str:
+    match node:
+        case LookUp():
+            return f'read from the table "{clean(node.table.label)}"'
+        case Rounded():
+            return f"{rounding_in_words(node)} from"
+        case LaterDate():
+            return span_in_words(node)
+        case _:
+            return in_a_line(operation(node))

@@ -24,11 +24,13 @@ from grammar.sheet import (
     Condition,
     ConditionChoice,
     Expression,
+    Ground,
     Inside,
     Limit,
     NamedCondition,
     Sheet,
     Verdict,
+    children,
 )
 
 
@@ -71,18 +73,20 @@ class Sentences:
                 return [self._claim(condition, holds, result)]
             case NamedCondition():
                 return self._findings(condition.body, holds, result)
-            case AllOf() | AnyOf():
+            case AllOf() if holds and result.limit.ground is Ground.BURN and result.margins:
+                return [self._claim(result.margins[0].claim, holds, result)]
+            case AllOf() | AnyOf() if _has_margins(condition, result):
                 found = self._telling(condition, holds)
                 return [clause for part in found for clause in self._findings(part, holds, result)]
             case ConditionChoice():
                 return self._of_choice(condition, holds, result)
             case _:
-                return [self.phrases.said(condition, holds)]
+                return [self.phrases.said(condition, holds) + _judged(holds)]
 
     def _claim(self, claim: AtMost | AtLeast | Between | Inside, holds: bool, result: LimitResult) -> str:
         margins = tuple(margin for margin in result.margins if margin.claim.slot == claim.slot)
         if not margins or _is_contradicted(margins, holds):
-            return self.phrases.said(claim, holds)
+            return self.phrases.said(claim, holds) + _judged(holds)
         return claim_in_words(claim, margins, result.limit, holds, self.phrases)
 
     def _telling(self, condition: AllOf | AnyOf, holds: bool) -> tuple[Condition, ...]:
@@ -98,7 +102,24 @@ class Sentences:
             case Otherwise(value, _) if not isinstance(value, Expression):
                 return self._findings(value, holds, result)
             case Taken() | Otherwise() | InDoubt():
-                return [self.phrases.said(choice, holds)]
+                return [self.phrases.said(choice, holds) + _judged(holds)]
+
+
+def _judged(holds: bool) -> str:
+    """What is added to a plain statement of what is so, when it is what a limit forbids."""
+    return "" if holds else ", which is not allowed"
+
+
+def _has_margins(condition: AllOf | AnyOf, result: LimitResult) -> bool:
+    """Whether some part of the condition is a claim with a margin, so that the parts are told one by one."""
+    measured = {margin.claim.slot for margin in result.margins}
+    waiting: list[Expression | Condition] = [condition]
+    while waiting:
+        node = waiting.pop()
+        if node.slot in measured:
+            return True
+        waiting.extend(children(node))
+    return False
 
 
 def _is_contradicted(margins: tuple[Margin, ...], holds: bool) -> bool:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.evaluation.result import CheckResult, LimitResult, Margin
+from engine.evaluation.result import CheckResult, LimitResult, Margin, Missing
 from engine.explanation.amounts import Holds, Unknown
 from engine.explanation.citing import Citation
+from engine.explanation.claims import side_in_words
 from engine.explanation.headlines import figures
 from engine.explanation.layout import EMPTY, Line, Tone, closing, group_of, sheet_in_words
+from engine.explanation.operations import Operation
 from engine.explanation.reasons import (
     Explained,
     ExplainedAbove,
@@ -24,7 +26,25 @@ from engine.explanation.reasons import (
 )
 from engine.explanation.sentences import Sentences, sentences
 from engine.explanation.words import clean, inside_a_sentence
-from grammar.sheet import Role, Stage, Verdict
+from grammar.sheet import Ground, Role, Stage, Verdict
+
+_CONDITIONS = frozenset(
+    (
+        Operation.AT_MOST,
+        Operation.AT_LEAST,
+        Operation.BETWEEN,
+        Operation.INSIDE,
+        Operation.BELOW,
+        Operation.ABOVE,
+        Operation.SAME,
+        Operation.OCCUPIED,
+        Operation.STATED,
+        Operation.ALL,
+        Operation.ANY,
+        Operation.NOT,
+    )
+)
+"""The operations whose outcome is true or false."""
 
 _ORIGINS = {
     Role.WEIGHING: "from the weighing",
@@ -49,7 +69,8 @@ def one_limit(result: CheckResult, each: LimitResult) -> Iterator[Line]:
     group = group_of(each)
     yield Line(f"{group.sign} {clean(limit.name)}: {clean(limit.label)}", group.tone)
     yield Line(f"{each.verdict.value.upper()}: {writer.sentence(each)}", Tone.PLAIN, 2)
-    yield Line(f"stated on line {limit.span.line} of {clean(limit.span.file)}", Tone.QUIET, 2)
+    if limit.ground is not Ground.BURN:
+        yield Line(f"line {limit.span.line} of {clean(limit.span.file)}", Tone.QUIET, 2)
     if limit.note is not None:
         yield Line(f"note: {clean(limit.note)}", Tone.QUIET, 2)
     yield from _margins(each)
@@ -63,7 +84,8 @@ def _margins(each: LimitResult) -> Iterator[Line]:
     if not each.margins:
         return
     yield EMPTY
-    yield Line("Margins, the tightest first", Tone.HEADING)
+    moments = ", each at its own tightest moment" if each.tightest is not None else ""
+    yield Line(f"Margins, the tightest first{moments}", Tone.HEADING)
     for margin in each.margins:
         yield Line(_margin(margin), Tone.BAD if margin.room < 0 else Tone.PLAIN, 2)
 
@@ -71,7 +93,7 @@ def _margins(each: LimitResult) -> Iterator[Line]:
 def _margin(margin: Margin) -> str:
     shown = figures(margin)
     word = "passed by" if shown.is_passed else "room of"
-    return f"{margin.side.value}: {shown.subject} against {shown.bound}, {word} {shown.size}"
+    return f"{side_in_words(margin)}: {shown.subject} against {shown.bound}, {word} {shown.size}"
 
 
 def _tree(result: CheckResult, each: LimitResult, writer: Sentences) -> Iterator[Line]:
@@ -80,11 +102,11 @@ def _tree(result: CheckResult, each: LimitResult, writer: Sentences) -> Iterator
     if reason.applies is not None:
         yield EMPTY
         yield Line("Whether it applies", Tone.HEADING)
-        yield from teller.lines(Step("", reason.applies), reason.cited, 2)
+        yield from teller.lines(Step("", reason.applies), 2)
     if each.verdict is not Verdict.NOT_APPLICABLE:
         yield EMPTY
         yield Line("How it came out", Tone.HEADING)
-        yield from teller.lines(Step("", reason.claim), reason.cited, 2)
+        yield from teller.lines(Step("", reason.claim), 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,19 +115,14 @@ class _Teller:
 
     writer: Sentences
 
-    def lines(self, step: Step, around: Citation | None, indent: int) -> Iterator[Line]:
-        """A reason and, set in below it, the reasons that it rests on.
-
-        A paragraph is named with every figure at the end of a branch, and on the way where it changes.
-        """
+    def lines(self, step: Step, indent: int) -> Iterator[Line]:
+        """A reason and, set in below it, the reasons that it rests on."""
         reason = step.reason
-        words = f"{step.word} {_told(reason)}".strip()
-        is_end = isinstance(reason, Printed | FromInput | FuelLeft)
-        if reason.cited is not None and (is_end or not _is_same(reason.cited, around)):
-            words += f" [{self._citation(reason.cited)}]"
-        yield Line(words, Tone.PLAIN, indent)
+        cited = _authority(reason)
+        bracket = "" if cited is None else f" [{self._citation(cited)}]"
+        yield Line(f"{step.word} {_told(reason)}{bracket}".strip(), Tone.PLAIN, indent)
         for below in _below(reason):
-            yield from self.lines(below, reason.cited, indent + 2)
+            yield from self.lines(below, indent + 2)
 
     def _citation(self, cited: Citation) -> str:
         place = clean(cited.statement) + (f", line {cited.line}" if cited.line is not None else "")
@@ -113,18 +130,33 @@ class _Teller:
         return place + source
 
 
-def _is_same(one: Citation, other: Citation | None) -> bool:
-    return other is not None and (one.statement, one.source) == (other.statement, other.source)
+def _authority(reason: Reason) -> Citation | None:
+    """The citation that stands in the line of a reason: every figure and every chart has its own."""
+    match reason:
+        case Printed() | FromInput() | FuelLeft():
+            return reason.cited
+        case UnderName(because=WorkedOut(chart=chart)) | WorkedOut(chart=chart):
+            return None if chart is None else chart.cited
+        case UnderName() | ExplainedAbove():
+            return None
 
 
 def _below(reason: Reason) -> tuple[Step, ...]:
     match reason:
+        case WorkedOut(operation=Operation.NOT, steps=(Step(reason=WorkedOut(steps=steps)),)):
+            return steps
         case WorkedOut():
             return reason.steps
         case UnderName():
-            return (Step("", reason.because),)
+            return _below_name(reason)
         case Printed() | FromInput() | FuelLeft() | ExplainedAbove():
             return ()
+
+
+def _below_name(reason: UnderName) -> tuple[Step, ...]:
+    """What a name rests on; a calculation is told in the line of the name."""
+    because = reason.because
+    return because.steps if isinstance(because, WorkedOut) else (Step("", because),)
 
 
 def _told(reason: Reason) -> str:
@@ -135,12 +167,12 @@ def _told(reason: Reason) -> str:
         case FromInput():
             return _input(reason)
         case FuelLeft():
-            label = inside_a_sentence(reason.tank.input.label)
-            return f"{_labelled(label, reason)}, {_FUEL_STAGES[reason.stage]}"
+            return _fuel_left(reason)
         case UnderName():
-            return f"{_labelled(inside_a_sentence(reason.label), reason)}:"
+            how = f", {reason.because.how}" if isinstance(reason.because, WorkedOut) else ", that is"
+            return _labelled(reason.label, reason) + how
         case ExplainedAbove():
-            return f"{_labelled(inside_a_sentence(reason.label), reason)}, explained above"
+            return f"{_labelled(reason.label, reason)}, explained above"
         case WorkedOut():
             return _worked_out(reason)
 
@@ -157,14 +189,46 @@ def _input(reason: FromInput) -> str:
     if reason.is_assumed:
         return f"{_labelled(label, reason)}, taken for granted as nobody states it"
     if isinstance(reason.shown, Unknown):
-        return _labelled(label, reason)
+        return f"{label}, {_why_unknown(reason.shown)}"
     return f"{_labelled(label, reason)}, {_ORIGINS[reason.input.role]}"
 
 
+def _why_unknown(unknown: Unknown) -> str:
+    is_missing = any(isinstance(cause, Missing) for cause in unknown.gap.causes)
+    return "which is not stated" if is_missing else "which is beyond what is covered"
+
+
+def _fuel_left(reason: FuelLeft) -> str:
+    left = _labelled(inside_a_sentence(reason.tank.input.label), reason)
+    words = f"{left}, {_FUEL_STAGES[reason.stage]} of {reason.held or 'an amount not stated'}"
+    burned = [f"taxi fuel {reason.taxi or 'not stated'}"]
+    if reason.stage is not Stage.TAKEOFF:
+        burned.append(f"trip fuel {reason.trip or 'not stated'}")
+    return f"{words} ({', '.join(burned)})"
+
+
 def _worked_out(reason: WorkedOut) -> str:
-    what = reason.operation.value
-    if reason.table is not None:
-        what = f'{what}, "{clean(reason.table.label)}"'
-    if isinstance(reason.shown, Holds):
-        return f"{what}: {reason.shown}"
-    return f"{reason.shown}, {what}"
+    match reason.shown:
+        case Holds(is_true):
+            return _condition(reason, is_true)
+        case Unknown() if reason.operation in _CONDITIONS:
+            return "it cannot be told whether"
+        case Unknown():
+            return f"a value that cannot be told, {reason.how}"
+        case _:
+            return f"{reason.shown}, {reason.how}"
+
+
+def _condition(reason: WorkedOut, is_true: bool) -> str:
+    match reason.operation:
+        case Operation.AT_MOST | Operation.AT_LEAST | Operation.BETWEEN:
+            return "it holds that" if is_true else "it does not hold that"
+        case Operation.INSIDE if reason.chart is not None:
+            where = "inside" if is_true else "outside"
+            return f'{where} the envelope "{clean(reason.chart.label)}" lies'
+        case Operation.ALL:
+            return "all of these hold" if is_true else "not all of these hold"
+        case Operation.ANY:
+            return "at least one of these holds" if is_true else "none of these holds"
+        case _:
+            return reason.said or reason.how

@@ -57,9 +57,11 @@ def times(factor: Fraction) -> str | None:
 
 
 def listed(parts: Sequence[str], joiner: str = "and") -> str:
-    """The parts as a list in a sentence: "a", "a and b", "a, b and c"."""
+    """The parts as a list in a sentence: "a", "a and b", "a, b and c"; with semicolons if one has a comma."""
     if len(parts) < 2:
         return "".join(parts)
+    if any("," in part for part in parts):
+        return f"{'; '.join(parts[:-1])}; {joiner} {parts[-1]}"
     return f"{', '.join(parts[:-1])} {joiner} {parts[-1]}"
 
 

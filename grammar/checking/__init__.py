@@ -32,7 +32,7 @@ class Checked:
 
 def check_file(file: tree.File, source: SourceText) -> Checked:
     """Check the whole of a file. A sheet comes out only if no problem is an error and all of it was read."""
-    scope = Scope(Notebook(source))
+    scope = Scope(Notebook({source.file: source}, source.file))
     declare_names(scope, file)
     declare_documents(scope, file)
     header = check_header(scope, file)

@@ -81,7 +81,7 @@ def _between(scope: Scope, node: tree.Between, context: Context) -> sheet.Condit
             return None
     lowest, highest = scope.ends(low).low, scope.ends(high).high
     if lowest is not None and highest is not None and lowest > highest:
-        span = scope.notebook.source.join(node.low.span, node.high.span)
+        span = node.low.span.to(node.high.span)
         scope.notebook.write("512", span, low=scope.typed(node.low.span), high=scope.typed(node.high.span))
         return None
     return sheet.Between(span=node.span, slot=scope.slot(), subject=subject, low=low, high=high)

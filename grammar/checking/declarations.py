@@ -65,7 +65,7 @@ def only_one(
 
 
 def _start_of(scope: Scope, span: Span, keyword: str) -> Span:
-    return scope.notebook.source.span(span.start, span.start + len(keyword))
+    return scope.notebook.beginning(span, len(keyword))
 
 
 def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
@@ -73,7 +73,7 @@ def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
     header = only_one(scope, file.statements, tree.SheetHeader, "sheet")
     if header is None:
         if not any(unread.keyword == "sheet" for unread in file.unread):
-            scope.notebook.write("703", scope.notebook.source.span(0, 0))
+            scope.notebook.write("703", scope.notebook.top())
         return None
     if file.statements[0] is not header:
         scope.notebook.write("704", _start_of(scope, header.span, "sheet"))

@@ -330,7 +330,7 @@ def _write_dimensions(scope: Scope, meeting: Meeting, left: Typed, right: Typed)
         return
     scope.notebook.write(
         "402",
-        scope.notebook.source.join(left[0], right[0]),
+        left[0].to(right[0]),
         left=scope.typed(left[0]),
         left_dimension=kinds.words(left[1].kind),
         right=scope.typed(right[0]),
@@ -344,7 +344,7 @@ def _write_illegal(
 ) -> None:
     scope.notebook.write(
         "406",
-        scope.notebook.source.join(*sorted((left[0], right[0]), key=lambda span: span.start)),
+        min(left[0], right[0], key=_start).to(max(left[0], right[0], key=_start)),
         left=scope.typed(left[0]),
         left_kind=kinds.words(left[1]),
         right=scope.typed(right[0]),
@@ -352,3 +352,7 @@ def _write_illegal(
         verb=meeting.value,
         hint=kinds.hint(left[1], right[1]),
     )
+
+
+def _start(span: Span) -> int:
+    return span.start

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from grammar.diagnostics.problem import Elsewhere, Mend, Problem
@@ -10,11 +11,15 @@ from grammar.text import SourceText, Span
 
 @dataclass(slots=True)
 class Notebook:
-    """The problems found so far in one file. One cause is written down once."""
+    """The problems found so far. One cause is written down once.
 
-    source: SourceText
+    ``sources`` are the files checked together, by name; ``main`` is the one whose heading counts.
+    """
+
+    sources: Mapping[str, SourceText]
+    main: str
     problems: list[Problem] = field(default_factory=list)
-    _seen: set[tuple[str, int, int]] = field(default_factory=set)
+    _seen: set[tuple[str, Span]] = field(default_factory=set)
 
     def write(
         self,
@@ -27,11 +32,19 @@ class Notebook:
         **facts: str,
     ) -> None:
         """Write a problem down, unless the same one is there already for the same words."""
-        key = (code, span.start, span.end)
+        key = (code, span)
         if key not in self._seen:
             self._seen.add(key)
             self.problems.append(Problem(code, span, facts, elsewhere, suggestion, mend))
 
     def typed(self, span: Span) -> str:
         """The words at a span as the officer typed them, on one line."""
-        return " ".join(self.source.text[span.start : span.end].split())
+        return " ".join(self.sources[span.file].text[span.start : span.end].split())
+
+    def beginning(self, span: Span, length: int) -> Span:
+        """The first letters of a span."""
+        return self.sources[span.file].span(span.start, span.start + length)
+
+    def top(self) -> Span:
+        """The very beginning of the main file."""
+        return self.sources[self.main].span(0, 0)

@@ -10,7 +10,7 @@ from typing import Final
 from grammar.diagnostics.lettering import columns, shown
 from grammar.text import SourceText, Span
 
-ROOM: Final = 86
+ROOM: Final = 84
 """The most columns that an excerpt takes; a longer line is cut on one side or both."""
 
 CUT: Final = "…"

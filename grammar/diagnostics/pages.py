@@ -23,7 +23,7 @@ class Page:
 
     code: str
     title: str
-    text: str
+    markdown: str
     example: str
     remedy: str
     remarks: tuple[str, ...]
@@ -47,12 +47,12 @@ def parse_page(markdown: str) -> Page:
     head = _HEAD.match(markdown)
     if head is None:
         raise ValueError("a page begins with its code and its title")
-    text = _REMARK.sub("", markdown)
-    sheets = {found["heading"]: found["text"] for found in _SHEET.finditer(text)}
+    shown = _REMARK.sub("", markdown)
+    sheets = {found["heading"]: found["text"] for found in _SHEET.finditer(shown)}
     return Page(
         code=head["code"],
         title=head["title"],
-        text=text,
+        markdown=shown,
         example=sheets.get("Example", ""),
         remedy=sheets.get("Remedy", ""),
         remarks=tuple(found["remark"] for found in _REMARK.finditer(markdown)),

@@ -24,7 +24,7 @@ WIDTH: Final = 100
 
 AID: Final = "This is an aid: the approved flight manual, placards, local rules and the pilot in command decide."
 
-_LABEL: Final = 14
+_LABEL: Final = 16
 """The columns before what is said: the indent, the label and the space behind it."""
 
 

@@ -48,6 +48,12 @@ def _worded(code: str, words: str) -> Correct:
     return correct
 
 
+_LOOK_BACK: Final = 400
+
+DIGITS: Final = 40
+NAME_LETTERS: Final = 80
+
+
 # ---- labels
 
 
@@ -92,8 +98,8 @@ def _power_of_ten(text: str, start: int, end: int) -> Slip:
 def _thousands_sign(text: str, start: int, end: int) -> Slip:
     """Both signs, or one sign twice: the last one is the decimal sign only if the other stands before it."""
     written = text[start:end]
-    last = written[-1 - re.search(r"[.,]", written[::-1]).start()] if re.search(r"[.,]", written) else ""
-    if len({sign for sign in written if sign in ".,"}) == 1:
+    last = "," if written.rfind(",") > written.rfind(".") else "."
+    if not {",", "."} <= set(written):
         return Slip("108", start, end, written.replace(last, ""))
     whole, _, decimals = written.rpartition(last)
     return Slip("108", start, end, whole.replace(",", "").replace(".", "") + "." + decimals)
@@ -115,25 +121,21 @@ def _comma_figure(text: str, start: int, end: int) -> Slip | None:
 
 
 def _bracket_open(text: str, at: int) -> bool:
-    """Whether a round bracket is open at ``at``, as far as its own statement tells."""
-    depth = 0
-    while at > 0:
-        at -= 1
-        letter = text[at]
-        if letter == "\n" and not text[at + 1].isspace():
-            return False
-        if letter == "(":
-            depth += 1
-            if depth > 0:
-                return True
-        elif letter == ")":
-            depth -= 1
-    return False
+    """Whether a round bracket is open at ``at``, as far as the text shortly before in its statement tells."""
+    before = text[max(0, at - _LOOK_BACK) : at]
+    margins = [line.end() for line in re.finditer(r"\n(?=\S)", before)]
+    before = before[margins[-1] :] if margins else before
+    return before.count("(") > before.count(")")
 
 
 def _bare_point(text: str, start: int, end: int) -> Slip:
     written = text[start:end]
     return Slip("118", start, end, f"0{written}" if written.startswith(".") else written.rstrip("."))
+
+
+def _figure(_text: str, start: int, end: int) -> Slip | None:
+    """A figure is fine, unless it has more digits than anything that was ever measured."""
+    return Slip("906", start, end, facts={"most": str(DIGITS)}) if end - start > DIGITS else None
 
 
 def _fraction_sign(text: str, start: int, end: int) -> Slip:
@@ -165,6 +167,8 @@ def _degrees(text: str, start: int, end: int) -> Slip:
 
 def _word(text: str, start: int, end: int) -> Slip | None:
     word = text[start:end]
+    if len(word) > NAME_LETTERS:
+        return Slip("907", start, end, facts={"most": str(NAME_LETTERS)})
     if word.isascii():
         return None
     strange = "".join(dict.fromkeys(letter for letter in word if not letter.isascii()))
@@ -179,7 +183,9 @@ def _equals(text: str, start: int, end: int) -> Slip:
     line_start = text.rfind("\n", 0, start) + 1
     if text.startswith("let ", line_start) and "=" not in text[line_start:start]:
         return Slip("111", start, end, "=", facts={"words": "="})
-    return _worded("111", "is")(text, start, end)
+    before = "" if text[start - 1 : start].isspace() else " "
+    after = "" if text[end : end + 1].isspace() else " "
+    return Slip("111", start, end, f"{before}is{after}", facts={"words": "is"})
 
 
 def _or_sign(text: str, start: int, end: int) -> Slip | None:
@@ -275,6 +281,7 @@ CORRECTIONS: Final[Mapping[str, Correct]] = MappingProxyType(
         "dots": _dots,
         "bare_point": _bare_point,
         "degrees": _degrees,
+        "figure": _figure,
         "word": _word,
         "at_most": _worded("110", "at most"),
         "at_least": _worded("110", "at least"),

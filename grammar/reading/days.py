@@ -15,9 +15,7 @@ _YEAR: Final = r"(?:19|20)\d\d"
 GOOD_DAY: Final = r"\d{4}-\d{2}-\d{2}(?!\d)"
 YEAR_FIRST: Final = rf"{_YEAR}[-./]\d{{1,2}}[-./]\d{{1,2}}(?![\d.])"
 YEAR_LAST: Final = rf"\d{{1,2}}[-./]\d{{1,2}}[-./]{_YEAR}(?!\d)"
-IN_WORDS: Final = (
-    rf"\d{{1,2}}(?:st|nd|rd|th)?[ ]+{_MONTH}[ ]+{_YEAR}(?!\d)|{_MONTH}[ ]+\d{{1,2}}(?:st|nd|rd|th)?,?[ ]+{_YEAR}(?!\d)"
-)
+IN_WORDS: Final = rf"\d{{1,2}}(?:st|nd|rd|th)?[ ]+{_MONTH}[ ]+{_YEAR}(?!\d)|{_MONTH}[ ]+\d{{1,2}}(?:st|nd|rd|th)?,?[ ]+{_YEAR}(?!\d)"
 
 _PART: Final = re.compile(r"\d+|[A-Za-z]{3,}")
 

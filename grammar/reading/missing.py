@@ -169,7 +169,17 @@ def _nothing_follows(stop: Stop) -> bool:
     """Whether no value begins here, but the statement goes on with something else or ends."""
     if stop.ended:
         return True
-    return stop.kind in CLAUSES | RELATIONS | {"RPAR", "COMMA", "LABEL", "AND", "OR", "VBAR", "STAR", "SLASH", "PLUS"}
+    return stop.kind in CLAUSES | RELATIONS | {
+        "RPAR",
+        "COMMA",
+        "LABEL",
+        "AND",
+        "OR",
+        "VBAR",
+        "STAR",
+        "SLASH",
+        "PLUS",
+    }
 
 
 def _in_row(stop: Stop) -> bool:

@@ -125,7 +125,7 @@ def misspelt_relation(stop: Stop) -> Problem | None:
     near = nearest(str(stop.read[-1]), ("most", "least"))
     if near is None:
         return None
-    span = stop.source.join(stop.span_of(stop.read[-2]), stop.span_of(stop.read[-1]))
+    span = stop.span_of(stop.read[-2]).to(stop.span_of(stop.read[-1]))
     return stop.problem("223", span, suggestion=f"at {near}", found=stop.text[span.start : span.end])
 
 

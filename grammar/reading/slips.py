@@ -38,11 +38,11 @@ _PIECES: Final = {
         rf"{_ALONE}(?:\d{{1,3}}(?:,\d{{3}})+\.\d+|\d{{1,3}}(?:,\d{{3}}){{2,}}(?![\d,])"
         rf"|\d{{1,3}}(?:\.\d{{3}})+,\d+(?!\d)|\d{{1,3}}(?:\.\d{{3}}){{2,}}(?![\d.]))"
     ),
-    "thousands_space": rf"{_ALONE}\d{{1,3}}(?:{_THIN}\d{{3}})+(?:[.,]\d+)?(?!\d|{_THIN}\d)",
+    "thousands_space": rf"{_ALONE}\d{{1,3}}(?:{_THIN}\d{{3}}){{1,5}}(?:[.,]\d+)?(?!\d|{_THIN}\d)",
     "fraction_sign": r"\d*[ ]?[¼-¾⅐-⅞]",
     "comma_figure": rf"{_ALONE}\d+,\d+(?![\d.])",
     "dots": r"\.\.+|…",
-    "figure": r"\d+\.\d+|\d+(?!\d*\.(?!\d))",
+    "figure": r"\d++\.\d+|\d++(?!\.(?![\d.]))",
     "bare_point": r"\d+\.(?!\.)|(?<![\w.)])\.\d+",
     # words
     "degrees": r"[°º˚][ ]?[CFcf]\b|[°º˚]|℃|℉|\bdeg(?:rees?)?[ .]?[CF]\b(?<!degC)(?<!degF)",

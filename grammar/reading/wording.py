@@ -13,7 +13,11 @@ VALUE: Final = frozenset({"NAME", "NUMBER", "LPAR"})
 
 _GROUPS: Final = (
     (VALUE, VALUE | {"DATE", "SIGN", "ROUND_UP", "ROUND_DOWN", "NOT"}, "a value"),
-    (frozenset({"OCCUPIED", "EMPTY"}), frozenset({"OCCUPIED", "EMPTY", "YES", "NO"}), "a state such as `occupied`"),
+    (
+        frozenset({"OCCUPIED", "EMPTY"}),
+        frozenset({"OCCUPIED", "EMPTY", "YES", "NO"}),
+        "a state such as `occupied`",
+    ),
     (
         frozenset({"AT_MOST", "BETWEEN"}),
         frozenset({"AT_MOST", "AT_LEAST", "BETWEEN", "LESSTHAN", "MORETHAN", "IS"}),

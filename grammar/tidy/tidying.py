@@ -1,18 +1,19 @@
 """A sheet laid out in the one canonical way: nothing between its words changes but spaces and line breaks.
 
-A statement that could not be read, or in which reading found anything wrong, stays exactly as it is.
+A statement that could not be read stays exactly as it is.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from grammar.diagnostics.lettering import columns
 from grammar.reading import Reading
-from grammar.text import SourceText, Span
+from grammar.reading.sizes import LINE as LONGEST_LINE
+from grammar.text import SourceText
 from grammar.tidy.anatomy import Anatomy, anatomy
 from grammar.tidy.grid import grid
 from grammar.tidy.lines import Line, lines
@@ -53,18 +54,18 @@ class _Block:
 
 def tidy(reading: Reading) -> str:
     """The text of a file that was read, in its canonical layout."""
-    return tidied(reading.source, reading.file, (problem.span for problem in reading.problems))
+    return tidied(reading.source, reading.file)
 
 
-def tidied(source: SourceText, file: File, mistakes: Iterable[Span] = ()) -> str:
-    """The text of a sheet in its canonical layout. Statements with a mistake in them are kept as they are."""
-    blocks = _blocks(source, file, mistakes)
+def tidied(source: SourceText, file: File) -> str:
+    """The text of a sheet in its canonical layout."""
+    blocks = _blocks(source, file)
     column = _source_column(blocks)
     made: list[str] = []
     for number, block in enumerate(blocks):
         if number and _is_blank_between(source.text, blocks[number - 1], block):
             made.append("")
-        made.extend(_text(block.content, column))
+        made.extend(_text(source, block, column))
     text = _mark(source.text, made) + "".join(line + "\n" for line in made)
     return text.replace("\n", "\r\n") if _has_carriage_returns(source.text) else text
 
@@ -91,11 +92,10 @@ class _Comments:
         return self._all[bisect_left(self._starts, start) : bisect_left(self._starts, end)]
 
 
-def _blocks(source: SourceText, file: File, mistakes: Iterable[Span]) -> list[_Block]:
+def _blocks(source: SourceText, file: File) -> list[_Block]:
     """Every statement, every comment between statements and every other scrap of text, in order."""
     comments = _Comments(file.comments)
-    wrong = sorted(mistake.start for mistake in mistakes)
-    found = [_statement(source, statement, comments, wrong) for statement in file.statements]
+    found = [_statement(source, statement, comments) for statement in file.statements]
     found += [_kept(source, unread.span.start, unread.span.end) for unread in file.unread]
     found = _without_overlaps(source, found)
     edges = [0, *(edge for block in found for edge in (block.start, block.end)), len(source.text)]
@@ -104,14 +104,13 @@ def _blocks(source: SourceText, file: File, mistakes: Iterable[Span]) -> list[_B
     return _without_overlaps(source, [*found, *_scraps(source, sorted(found, key=_start))])
 
 
-def _statement(source: SourceText, statement: Statement, comments: _Comments, mistakes: Sequence[int]) -> _Block:
+def _statement(source: SourceText, statement: Statement, comments: _Comments) -> _Block:
     start, end = statement.span.start, statement.span.end
     end = max((each.span.end for each in comments.between(end, _line_end(source.text, end))), default=end)
     found = anatomy(statement, source.text)
     own = {each.span.start: each for each in comments.between(start, end)}
     words = tokens(source.text, start, end, found.units, own)
-    is_wrong = bisect_left(mistakes, start) < bisect_right(mistakes, end)
-    if is_wrong or not words:
+    if not words:
         return _kept(source, start, statement.span.end)
     return _Block(start, end, _Laid(lines(statement, words, found), found))
 
@@ -196,9 +195,16 @@ def _indent(number: int) -> int:
     return STEP if number else 0
 
 
-def _text(content: _Kept | _Laid, column: int) -> list[str]:
-    if isinstance(content, _Kept):
-        return [content.text]
+def _text(source: SourceText, block: _Block, column: int) -> list[str]:
+    """The lines of a block. One that would make a line too long to be read again is left as it is."""
+    if isinstance(block.content, _Kept):
+        return [block.content.text]
+    made = _laid_out(block.content, column)
+    is_readable = all(len(line) <= LONGEST_LINE for line in made)
+    return made if is_readable else _text(source, _kept(source, block.start, block.end), column)
+
+
+def _laid_out(content: _Laid, column: int) -> list[str]:
     rows = iter(_rows(content))
     made: list[str] = []
     for number, line in enumerate(content.lines):

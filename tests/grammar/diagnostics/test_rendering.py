@@ -62,19 +62,19 @@ def full(problem: Problem, sheet: SourceText = SHEET) -> list[str]:
 def test_a_problem_in_full() -> None:
     assert full(UNDECLARED) == [
         "corrin_t2.limits, line 5, column 3",
-        "  as typed:     front_seet at most 115 kg - 3 * nose_locker",
-        "                ==========",
-        "  error 901:  front_seet is not declared.",
-        "  see also:   line 2: declared here",
-        '              load front_seat "Front seat" from 0 kg to 130 kg',
-        "                   ==========",
-        "  remedy:     Declare front_seet.",
-        "              Did you mean front_seat?",
+        "  as typed:       front_seet at most 115 kg - 3 * nose_locker",
+        "                  ==========",
+        "  error 901:    front_seet is not declared.",
+        "  see also:     line 2: declared here",
+        '                load front_seat "Front seat" from 0 kg to 130 kg',
+        "                     ==========",
+        "  remedy:       Declare front_seet.",
+        "                Did you mean front_seat?",
     ]
 
 
 def test_a_mend_is_told_as_certain() -> None:
-    assert full(COMMA)[-1] == "  certain:    `burthen read --mend` writes `.` in place of `,`."
+    assert full(COMMA)[-1] == "  certain:      `burthen read --mend` writes `.` in place of `,`."
 
 
 @pytest.mark.parametrize(
@@ -89,21 +89,21 @@ def test_how_a_mend_is_told(old: str, new: str, told: str) -> None:
 def test_what_is_missing_is_marked_at_its_place() -> None:
     sheet = SourceText(FILE, "  arm 610\n")
     problem = Problem("901", sheet.span(9, 9), mend=Mend(sheet.span(9, 9), " mm"))
-    assert full(problem, sheet)[1:3] == ["  as typed:     arm 610", "                       +"]
+    assert full(problem, sheet)[1:3] == ["  as typed:       arm 610", "                         +"]
     assert full(problem, sheet)[-1].endswith("writes ` mm` here.")
 
 
 def test_words_over_several_lines_are_marked_on_the_first() -> None:
     lines = full(Problem("901", place(TEXT[TEXT.index("limit") : -1])))
     assert lines[0] == "corrin_t2.limits, lines 4 to 5, column 1"
-    assert lines[1:3] == ["  as typed:   limit front_seat_max", "              ===================="]
+    assert lines[1:3] == ["  as typed:     limit front_seat_max", "                ===================="]
 
 
 def test_a_place_in_another_file_names_the_file() -> None:
     other = SourceText("pod.limits", "\n  load pod\n")
     problem = Problem("901", place("front_seet"), {}, (Elsewhere(other.span(3, 11), "amended here"),))
     text = plain(in_full(problem, {**SOURCES, "pod.limits": other}, WORDS))
-    assert "see also:   pod.limits, line 2, column 3: amended here" in text
+    assert "see also:     pod.limits, line 2, column 3: amended here" in text
 
 
 def test_a_file_whose_text_is_not_there_is_told_without_its_lines() -> None:
@@ -116,7 +116,7 @@ def test_long_words_are_wrapped_below_each_other() -> None:
     words = {"901": Entry("901", Severity.ERROR, "", "word " * 60, "")}
     lines = plain(in_full(UNDECLARED, {}, words)).splitlines()
     assert all(columns(line) <= 100 for line in lines)
-    assert lines[2].startswith(" " * 14 + "word")
+    assert lines[2].startswith(" " * 16 + "word")
 
 
 def test_marks_tell_a_command_what_to_colour() -> None:

@@ -1,0 +1,107 @@
+"""A whole sheet with nothing wrong in it, and pages' examples put into it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+WHOLE = """\
+sheet corrin_t2 revision 3 "Corrin T2 light gyroplane"
+  effective 2026-04-01
+  replaces revision 2
+
+document fm "Corrin T2 flight manual, CT2-FM, issue 4"
+datum "rear face of the nose bulkhead; arms positive aft"
+
+fact engine is one of standard, boosted             source fm "1.4"
+fact pod_fitted is yes or no                        source fm "1.5"
+
+given pressure_altitude in ft from 0 ft to 8000 ft
+given airfield is one of hard, grass
+
+load front_seat "Front seat" from 0 kg to 130 kg
+  arm 610 mm                                        source fm "6.3"
+load rear_seat "Rear seat" from 0 kg to 130 kg
+  arm 1480 mm                                       source fm "6.3"
+load nose_locker "Nose locker" from 0 kg to 15 kg
+  arm -120 mm assumed empty                         source fm "6.3"
+fuel main_tank "Main tank" from 0 L to 80 L
+  density 0.72 kg/L arm 1390 mm                     source fm "6.4"
+
+table climb_mass of pressure_altitude in ft gives kg
+  source fm "5.2"
+  | pressure_altitude | climb_mass |
+  |                 0 |        540 |
+  |              8000 |        510 |
+
+envelope fore_and_aft of cg in mm against mass in kg
+  source fm "6.2"
+  |  cg  | mass |
+  |  980 |  290 |
+  | 1020 |  540 |
+  | 1180 |  540 |
+  | 1210 |  290 |
+
+limit max_takeoff_mass "Maximum take-off mass"
+  at takeoff
+  mass at most (500 kg when engine is standard, 540 kg when engine is boosted)
+  source fm "2.3"
+
+limit climb "Mass for the height of the day"
+  at takeoff
+  mass at most climb_mass(pressure_altitude)
+  source fm "5.2"
+
+limit balance "Centre of gravity, fore and aft"
+  throughout
+  (cg, mass) inside fore_and_aft
+  source fm "6.2"
+
+limit pod_and_locker "Nose locker with the pod fitted"
+  nose_locker at most 5 kg
+  when pod_fitted is yes
+  source fm "2.4"
+
+caution soft_field "Heavy on grass"
+  at takeoff
+  mass at most 480 kg
+  when airfield is grass and pressure_altitude > 2000 ft
+  source fm "5.4"
+"""
+
+
+def whole_sheet(piece: str, remarks: Iterable[str] = ()) -> str:
+    """The piece of a page as a whole sheet.
+
+    Its statements take the place of the whole sheet's of the same name, or are added at the end. A page may
+    remark that its piece stands alone, or without which statements of the whole sheet (by keyword, or by
+    keyword and name).
+    """
+    asked = tuple(remarks)
+    if "alone" in asked:
+        return piece
+    own = _statements(piece)
+    left_out = {_heading(statement) for statement in own}
+    for remark in asked:
+        if remark.startswith("without "):
+            left_out.update(name.strip() for name in remark.removeprefix("without ").split(","))
+    kept = [
+        statement for statement in _statements(WHOLE) if not left_out & {_heading(statement), statement.split()[0]}
+    ]
+    is_header = bool(own) and own[0].startswith("sheet")
+    return "".join([*own, "\n", *kept] if is_header else [*kept, "\n", *own])
+
+
+def _statements(text: str) -> list[str]:
+    """The statements of a sheet, each with the lines that belong to it."""
+    found: list[str] = []
+    for line in text.splitlines(keepends=True):
+        if line[0] in " \t\n" and found:
+            found[-1] += line
+        else:
+            found.append(line)
+    return found
+
+
+def _heading(statement: str) -> str:
+    """What a statement is known by: its keyword and name."""
+    return " ".join(statement.split()[:2])
