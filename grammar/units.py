@@ -192,6 +192,13 @@ def unit_names() -> tuple[str, ...]:
     return tuple(_UNITS)
 
 
+def units_of(dimension: Dimension, like: Unit) -> tuple[str, ...]:
+    """The simple units of a dimension; points on a scale only where ``like`` is one."""
+    return tuple(
+        name for name, unit in _UNITS.items() if unit.dimension == dimension and unit.is_point == like.is_point
+    )
+
+
 def calendar_unit(word: str) -> str | None:
     """ "days", "months" or "years" where ``word`` counts calendar time."""
     return _CALENDAR.get(word, word if word in _CALENDAR.values() else None)

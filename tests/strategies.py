@@ -111,7 +111,9 @@ def flights(draw: st.DrawFn) -> Flight:
     arms = draw(st.lists(st.integers(300, 2600), min_size=4, max_size=4))
     order = draw(st.sampled_from(_BURN_ORDERS)).replace(" then", ", then").replace(",,", ",")
     statements = [_CARRIED.format(order=order, arms=arms)]
-    statements.append(f'envelope shape of cg in mm against mass in kg source fm "4"\n{envelope_rows(shape, "cg", "mass")}')
+    statements.append(
+        f'envelope shape of cg in mm against mass in kg source fm "4"\n{envelope_rows(shape, "cg", "mass")}'
+    )
     statements.append(
         f'envelope moments of moment in kg.m against mass in kg source fm "4"\n{envelope_rows(moments, "moment", "mass")}'
     )
@@ -159,3 +161,30 @@ table mass_by_both of cg in mm and fuel in kg gives kg source fm "3"
   | 1100 | {two[2]} | {two[3]} |
   | 1600 | {two[4]} | {two[5]} |
 """
+
+
+_WORDS_OF_SHEETS = (
+    "sheet", "document", "datum", "fact", "given", "load", "fuel", "burn", "let", "table", "envelope", "limit", "caution",
+    "example", "from", "to", "arm", "source", "note", "at", "most", "least", "between", "and", "or",
+    "not", "is", "in", "of", "when", "otherwise", "expect", "mass", "cg", "5", "kg", "mm", "2026-04-01", "(", ")", ",", "|",
+    "+", "-", "*", "/", "<", ">", "=", '"label"', "--", '"open', "a_name", "°", "≤", "1,5",
+)  # fmt: skip
+
+
+def sheet_like_text() -> st.SearchStrategy[str]:
+    """Words and signs of the sheet language in any order, on any lines."""
+    gaps = st.sampled_from((" ", " ", " ", "\n", "\n  ", ""))
+    pieces = st.tuples(st.sampled_from(_WORDS_OF_SHEETS), gaps).map("".join)
+    return st.lists(pieces, max_size=40).map("".join)
+
+
+@st.composite
+def mangled(draw: st.DrawFn, text: str) -> str:
+    """A text with up to four of its stretches taken out, doubled, moved or replaced by other letters."""
+    for _ in range(draw(st.integers(1, 4))):
+        start = draw(st.integers(0, len(text)))
+        end = min(len(text), start + draw(st.integers(0, 12)))
+        stretch = text[start:end]
+        put = draw(st.sampled_from(("", stretch * 2, stretch[::-1])) | st.text(max_size=3))
+        text = text[:start] + put + text[end:]
+    return text

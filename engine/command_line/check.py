@@ -10,11 +10,11 @@ from typing import Final
 
 from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain, read_text
 from engine.evaluation.exact import evaluate
+from engine.evaluation.proving import read_and_prove
 from engine.evaluation.requests import RequestProblem, RequestRefused, read_loading
 from engine.evaluation.result import CheckResult
 from grammar.diagnostics.rendering import plain, report
 from grammar.diagnostics.suggestions import nearest
-from grammar.pipeline import read_sheet
 from grammar.sheet import Sheet, Verdict
 
 STATUS: Final[Mapping[Verdict, int]] = {
@@ -55,7 +55,7 @@ def run(question: Question) -> int:
 
 
 def _sheet(path: Path) -> Sheet:
-    outcome = read_sheet(read_text(path), str(path))
+    outcome = read_and_prove(read_text(path), str(path))
     if outcome.sheet is None:
         sources = {outcome.source.file: outcome.source}
         raise CannotRead(plain(report(outcome.source.file, outcome.problems, sources)).rstrip())

@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING, Final
 
 from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain, write_text
 from engine.evaluation.exact import Plan, evaluate_planned, plan_of
+from engine.evaluation.proving import read_and_prove
 from engine.evaluation.requests import read_loading
 from engine.evaluation.result import CheckResult, LimitResult
 from engine.explanation.caution import CAUTION
 from engine.explanation.sentences import sentences
 from engine.explanation.text import print_answer
-from grammar.pipeline import read_sheet
 from grammar.sheet import Verdict, Weight
 from limits_demo import Airframe, Booking, bookings, fleet, sheet_names, sheet_text
 
@@ -62,7 +62,7 @@ def _answers(aircraft: dict[str, Airframe]) -> Iterator[tuple[Booking, CheckResu
 
 
 def _plan(name: str) -> Plan:
-    sheet = read_sheet(sheet_text(name), f"{name}.limits").sheet
+    sheet = read_and_prove(sheet_text(name), f"{name}.limits").sheet
     if sheet is None:
         raise ValueError(f"the demonstration sheet {name} does not read")
     return plan_of(sheet)

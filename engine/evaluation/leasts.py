@@ -16,7 +16,7 @@ from engine.evaluation.margins import Room
 from engine.evaluation.places import Moment, Stretch
 from engine.evaluation.ratio import Amount, Ratio
 from engine.evaluation.result import Margin, Side
-from engine.evaluation.roots import Root, between, bounds, is_before, sign, sign_at
+from engine.evaluation.roots import Root, bounds, halfway, is_before, sign, sign_at
 from grammar.sheet import Verdict
 
 TOLERANCE: Final = Fraction(1, 10**10)
@@ -88,7 +88,7 @@ def _close_by(candidate: Candidate) -> Fraction:
     burned = stretch.middle
     while candidate.room.at(burned).room - candidate.least > 2 * TOLERANCE:
         at = at.narrowed() if isinstance(at, Root) else at
-        burned = between(at, burned) if is_start else between(burned, at)
+        burned = halfway(at, burned) if is_start else halfway(burned, at)
     return burned
 
 

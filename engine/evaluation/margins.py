@@ -149,9 +149,10 @@ def _within(claim: Inside, known: Workings) -> Iterator[Room]:
 def tightest_first(margins: Iterable[Margin]) -> tuple[Margin, ...]:
     """The margins by their share of the bound, the least first.
 
-    Shares are pure numbers and so can be compared across units. A bound of zero has no share: passed, it
-    comes before everything else, kept with room after everything else, met exactly it counts as none. Where
-    shares are equal, margins of one dimension stand together and are ordered by their room.
+    Shares are pure numbers and so can be compared across units. A bound of zero has no share, nor has a date
+    or a temperature: passed, it comes before everything else, kept with room after everything else, met
+    exactly it counts as none. Where shares are equal, margins of one dimension stand together and are
+    ordered by their room.
     """
     gathered = tuple(margins)
     dimensions = [_dimension(margin) for margin in gathered]

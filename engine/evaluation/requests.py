@@ -50,7 +50,7 @@ class RequestProblem:
         return f"{self.says} Expected: {self.expected}.{hint}"
 
 
-class RequestRefused(ValueError):  # noqa: N818  (it is an answer, not a fault)
+class RequestRefused(ValueError):
     """A request that was not understood; nothing was checked."""
 
     def __init__(self, problems: tuple[RequestProblem, ...]) -> None:

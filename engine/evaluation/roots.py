@@ -119,10 +119,21 @@ def bounds(of: Polynomial, low: Fraction, high: Fraction) -> tuple[Fraction, Fra
 
 
 def between(a: Point, b: Point) -> Fraction:
-    """A rational number strictly between two points, the first before the second."""
+    """A short rational number strictly between two points, the first before the second."""
+    return _simplest(*_gap(a, b))
+
+
+def halfway(a: Point, b: Point) -> Fraction:
+    """The number halfway between two points, as nearly as they are known, and strictly between them."""
+    low, high = _gap(a, b)
+    return (low + high) / 2
+
+
+def _gap(a: Point, b: Point) -> tuple[Fraction, Fraction]:
+    """Two numbers between two points, the first before the second, with room between them."""
     while high_end(a) >= low_end(b):
         a, b = narrowed(a), narrowed(b)
-    return _simplest(high_end(a), low_end(b))
+    return high_end(a), low_end(b)
 
 
 def _simplest(low: Fraction, high: Fraction) -> Fraction:

@@ -26,7 +26,7 @@ from engine.evaluation.working_out import work_out
 from engine.evaluation.workings import Held, Node, Workings
 from grammar.sheet import Limit, Sheet, Stage, Verdict
 
-MOST_PIECES: Final = 5_000
+MOST_PIECES: Final = 2_000
 """How many stretches and moments of one limit are looked at before it is left undetermined."""
 
 _NARROW: Final = Fraction(1, 2**40)

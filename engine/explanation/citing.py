@@ -73,13 +73,15 @@ class Citations:
                 return of_input(node.input)
             case FuelAmount():
                 return of_input(node.tank.input)
+            case Named(is_built_in=True, source=None):
+                return None if node.name != CHORD_SHARE else Citation("chord", None, None, self.chord)
             case Named(is_built_in=True):
-                source = self.chord if node.name == CHORD_SHARE else node.source
-                return None if source is None else Citation(node.name, None, None, source)
+                return self._of_bound(node)
             case Named() | NamedCondition() if node.source is not None:
                 return Citation(node.name, node.span.file, node.span.line, node.source)
             case _:
-                return self.at(node.span, declared_only=around is None) or around
+                inside_a_built_in = around is None or around.line is None
+                return self.at(node.span, declared_only=inside_a_built_in) or around
 
     @staticmethod
     def below(node: Expression | Condition, cited: Citation | None) -> Citation | None:
@@ -87,8 +89,19 @@ class Citations:
 
         The bound of another limit has a source, and its parts the places of that limit.
         """
-        is_worked_out = isinstance(node, Named) and node.is_built_in and node.source is None
-        return None if is_worked_out else cited
+        match node:
+            case Named(is_built_in=True, source=None, name=name) if name != CHORD_SHARE:
+                return None
+            case _:
+                return cited
+
+    def _of_bound(self, node: Named) -> Citation:
+        """The limit whose bound the name stands for."""
+        name = node.name.removeprefix("bound(").removesuffix(")")
+        for each in self.statements:
+            if each.name == name and each.source == node.source and not each.declares:
+                return Citation(name, each.whole.file, each.whole.line, each.source)
+        return Citation(name, None, None, node.source)
 
     def at(self, span: Span, *, declared_only: bool = False) -> Citation | None:
         """The statement that a place in the text belongs to, with the line of that place.

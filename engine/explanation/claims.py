@@ -19,6 +19,7 @@ from grammar.sheet import (
     Limit,
     Named,
     Read,
+    Stage,
 )
 from grammar.units import MASS
 
@@ -40,9 +41,17 @@ def claim_in_words(
         case AtMost() | AtLeast():
             return _against_one(margins[0], holds, phrases)
         case Between():
-            telling = _upper_of_a_range(margins) if limit.ground is Ground.RANGE and holds else margins[0]
-            words = _against_one(telling, holds, phrases)
+            words = _against_one(_telling(margins, limit, holds), holds, phrases)
             return words if limit.ground is Ground.RANGE else f"{words}{_allowed(claim, phrases)}"
+
+
+def _telling(margins: tuple[Margin, ...], limit: Limit, holds: bool) -> Margin:
+    """The end to speak of: the nearer, or under ``throughout`` that of the moment spoken of."""
+    if limit.stage is Stage.THROUGHOUT:
+        return margins[0]
+    if limit.ground is Ground.RANGE and holds:
+        return _upper_of_a_range(margins)
+    return min(margins, key=lambda margin: margin.room)
 
 
 def _upper_of_a_range(margins: tuple[Margin, ...]) -> Margin:

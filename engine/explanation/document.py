@@ -25,44 +25,24 @@ from engine.explanation import document_models as shape
 from engine.explanation.amounts import (
     Amount,
     Day,
-    Holds,
-    NotNeeded,
-    Shown,
-    Unknown,
     Word,
     amount,
     of_input,
     quantity,
-    shown,
 )
-from engine.explanation.assumptions import Assumption, assumptions, is_assumed
+from engine.explanation.assumptions import Assumption, assumptions
 from engine.explanation.causes import cause_in_words
 from engine.explanation.caution import CAUTION
+from engine.explanation.document_values import quantity_shown, source_shown, value_explained
 from engine.explanation.fuel import fuel_state_in_words
-from engine.explanation.headlines import Days, figures, sides
-from engine.explanation.operations import operation, parts_in_words
+from engine.explanation.headlines import about, figures, sides
 from engine.explanation.sentences import Sentences, sentences
-from engine.explanation.walking import Visited, visited
+from engine.explanation.walking import visited
 from grammar.figures import Rounding
 from grammar.sheet import (
-    CalendarDate,
-    Condition,
-    Expression,
-    FuelAmount,
     Input,
-    Inside,
-    LookUp,
-    Measure,
-    Named,
-    NamedCondition,
-    Numeric,
-    Option,
-    Read,
     Sheet,
-    Source,
-    Stated,
     TemperaturePoint,
-    children,
 )
 from grammar.units import PURE, known_unit
 
@@ -86,35 +66,8 @@ def explanation_document(result: CheckResult) -> shape.ExplanationDocument:
         verdict=result.verdict,
         assumptions=tuple(_assumed(each) for each in assumptions(result)),
         limits=tuple(_limit(each, result.sheet, writer) for each in result.limits),
-        values=tuple(_value(each, result) for each in visited(result)),
+        values=tuple(value_explained(each, result) for each in visited(result)),
     )
-
-
-# ---- quantities
-
-
-def _quantity(value: Amount | Day | Days) -> shape.Quantity:
-    match value:
-        case Day():
-            return shape.Quantity(amount=str(value), unit="date", is_exact=True, exact=None)
-        case Days():
-            return shape.Quantity(amount=str(value.number), unit="days", is_exact=True, exact=None)
-        case Amount():
-            exact = None if value.figure.is_exact else _fraction(value.in_unit)
-            return shape.Quantity(
-                amount=value.figure.text, unit=value.word, is_exact=value.figure.is_exact, exact=exact
-            )
-
-
-def _fraction(value: Fraction | None) -> str | None:
-    return None if value is None else str(value)
-
-
-def _source(source: Source | None) -> shape.SourceParagraph | None:
-    if source is None:
-        return None
-    document = source.document
-    return shape.SourceParagraph(document=document.name, title=document.title, paragraph=source.paragraph)
 
 
 def _assumed(each: Assumption) -> shape.Assumed:
@@ -122,9 +75,9 @@ def _assumed(each: Assumption) -> shape.Assumed:
     return shape.Assumed(
         input=each.input.name,
         label=each.input.label,
-        taken=None if taken is None or isinstance(taken, Word) else _quantity(taken),
+        taken=None if taken is None or isinstance(taken, Word) else quantity_shown(taken),
         sentence=each.sentence,
-        source=_source(each.input.source),
+        source=source_shown(each.input.source),
     )
 
 
@@ -140,7 +93,7 @@ def _limit(each: LimitResult, sheet: Sheet, writer: Sentences) -> shape.LimitExp
         weight=limit.weight,
         ground=limit.ground,
         stage=limit.stage,
-        source=_source(limit.source),
+        source=source_shown(limit.source),
         note=limit.note,
         file=limit.span.file,
         line=limit.span.line,
@@ -158,9 +111,9 @@ def _margin(margin: Margin) -> shape.ShownMargin:
     return shape.ShownMargin(
         claim=margin.claim.slot,
         side=_SIDES[margin.side],
-        subject=_quantity(told.subject),
-        bound=_quantity(told.bound),
-        room=_quantity(told.room),
+        subject=quantity_shown(told.subject),
+        bound=quantity_shown(told.bound),
+        room=quantity_shown(told.room),
         share=_share(margin, told.subject),
     )
 
@@ -170,7 +123,8 @@ def _share(margin: Margin, subject: Amount | Day) -> shape.Quantity | None:
     is_point = any(isinstance(one.kind, TemperaturePoint) for one in sides(margin))
     if margin.share is None or is_point or isinstance(subject, Day):
         return None
-    return _quantity(amount(margin.share, known_unit("%"), Rounding.DOWN))
+    share = amount(margin.share, known_unit("%"), Rounding.DOWN)
+    return quantity_shown(share if margin.is_exact else about(share))
 
 
 def _missing(cause: Cause, writer: Sentences) -> shape.MissingValue:
@@ -209,14 +163,14 @@ def _out_of_range(cause: OutOfRange, sentence: str) -> shape.MissingValue:
 
 
 def _plain(item: Input, value: Fraction) -> shape.Quantity:
-    return _quantity(quantity(value, item.kind, item.unit, Rounding.NEAREST))
+    return quantity_shown(quantity(value, item.kind, item.unit, Rounding.NEAREST))
 
 
 def _out_of_table(cause: OutOfTable, sentence: str) -> shape.MissingValue:
     axis = cause.table.axes[cause.axis]
     lean = Rounding.DOWN if cause.value < cause.nearest else Rounding.UP
-    asked = _quantity(amount(cause.value, axis.unit, lean))
-    nearest = _quantity(amount(cause.nearest, axis.unit, lean.opposite))
+    asked = quantity_shown(amount(cause.value, axis.unit, lean))
+    nearest = quantity_shown(amount(cause.nearest, axis.unit, lean.opposite))
     return _missing_value("out of table", cause.table.name, sentence, asked, nearest, axis.name)
 
 
@@ -224,7 +178,7 @@ def _tightest(state: FuelState, sheet: Sheet) -> shape.TightestMoment:
     unit = sheet.tanks[0].input.unit or PURE
     tanks = zip(sheet.tanks, state.left, strict=True)
     return shape.TightestMoment(
-        burned=_quantity(amount(state.burned, unit, Rounding.NEAREST)),
+        burned=quantity_shown(amount(state.burned, unit, Rounding.NEAREST)),
         tanks=tuple(_tank(tank.input, left) for tank, left in tanks),
         sentence=fuel_state_in_words(sheet, state),
     )
@@ -232,77 +186,3 @@ def _tightest(state: FuelState, sheet: Sheet) -> shape.TightestMoment:
 
 def _tank(item: Input, left: Fraction) -> shape.TankLeft:
     return shape.TankLeft(tank=item.name, label=item.label, left=_plain(item, left))
-
-
-# ---- values
-
-
-def _value(each: Visited, result: CheckResult) -> shape.ValueExplained:
-    node, cited = each.node, each.cited
-    value = shown(node, result.values[node.slot], each.lean)
-    name, label = _named(node)
-    return shape.ValueExplained(
-        number=node.slot,
-        operation=operation(node),
-        name=name,
-        label=label,
-        kind=_kind(node),
-        state=_state(value),
-        text=_text(value),
-        quantity=_quantity(value) if isinstance(value, Amount | Day) else None,
-        is_assumed=isinstance(node, Read) and is_assumed(node.input, result),
-        statement=None if cited is None else cited.statement,
-        file=None if cited is None else cited.file,
-        line=None if cited is None else cited.line,
-        source=None if cited is None else _source(cited.source),
-        made_from=tuple(part.slot for part in children(node)),
-        joined_by=parts_in_words(node),
-    )
-
-
-def _named(node: Expression | Condition) -> tuple[str | None, str | None]:
-    match node:
-        case Read() | Stated():
-            return node.input.name, node.input.label
-        case FuelAmount():
-            return node.tank.input.name, node.tank.input.label
-        case Named() | NamedCondition():
-            return node.name, node.label
-        case LookUp():
-            return node.table.name, node.table.label
-        case Inside():
-            return node.envelope.name, node.envelope.label
-        case _:
-            return None, None
-
-
-def _kind(node: Expression | Condition) -> shape.ValueKind:
-    if not isinstance(node, Numeric):
-        return "condition"
-    match node.kind:
-        case Measure() | TemperaturePoint():
-            return "amount"
-        case CalendarDate():
-            return "date"
-        case Option():
-            return "option"
-
-
-def _state(value: Shown) -> shape.ValueState:
-    match value:
-        case Unknown():
-            return "cannot be told"
-        case NotNeeded():
-            return "not needed"
-        case Amount() | Day() | Word() | Holds():
-            return "known"
-
-
-def _text(value: Shown) -> str | None:
-    match value:
-        case Word():
-            return value.option
-        case Holds():
-            return str(value)
-        case _:
-            return None

@@ -62,10 +62,10 @@ def figures(margin: Margin) -> Figures:
         difference(margin.room, unit, Rounding.DOWN, decimals),
         difference(abs(margin.room), unit, towards_less, decimals),
     )
-    return Figures(margin, *(told if margin.is_exact else map(_about, told)))
+    return Figures(margin, *(told if margin.is_exact else map(about, told)))
 
 
-def _about(each: Amount) -> Amount:
+def about(each: Amount) -> Amount:
     """The same figure where only a bound of the value is known."""
     return replace(each, in_unit=None, figure=replace(each.figure, is_exact=False))
 

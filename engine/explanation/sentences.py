@@ -28,7 +28,9 @@ from grammar.sheet import (
     Inside,
     Limit,
     NamedCondition,
+    Not,
     Sheet,
+    Stated,
     Verdict,
     children,
 )
@@ -76,12 +78,24 @@ class Sentences:
             case AllOf() if holds and result.limit.ground is Ground.BURN and result.margins:
                 return [self._claim(result.margins[0].claim, holds, result)]
             case AllOf() | AnyOf() if _has_margins(condition, result):
-                found = self._telling(condition, holds)
-                return [clause for part in found for clause in self._findings(part, holds, result)]
+                return self._of_parts(condition, holds, result)
             case ConditionChoice():
                 return self._of_choice(condition, holds, result)
             case _:
                 return [self.phrases.said(condition, holds) + _judged(holds)]
+
+    def _of_parts(self, condition: AllOf | AnyOf, holds: bool, result: LimitResult) -> list[str]:
+        """The parts that settle the outcome, one by one.
+
+        When none of several alternatives holds, no single one of them is what is not allowed.
+        """
+        parts = self._telling(condition, holds)
+        if holds or isinstance(condition, AllOf):
+            return [clause for part in parts for clause in self._findings(part, holds, result)]
+        measured = [part for part in parts if _has_margins(part, result)]
+        plain = [part for part in parts if part not in measured and not _is_about_stating(part)]
+        told = [clause for part in measured for clause in self._findings(part, holds, result)]
+        return [*told, *(self.phrases.said(part, holds) for part in plain)]
 
     def _claim(self, claim: AtMost | AtLeast | Between | Inside, holds: bool, result: LimitResult) -> str:
         margins = tuple(margin for margin in result.margins if margin.claim.slot == claim.slot)
@@ -110,7 +124,12 @@ def _judged(holds: bool) -> str:
     return "" if holds else ", which is not allowed"
 
 
-def _has_margins(condition: AllOf | AnyOf, result: LimitResult) -> bool:
+def _is_about_stating(condition: Condition) -> bool:
+    """Whether a part only asks if something is stated: the language's own, and of no use to a reader."""
+    return isinstance(condition, Stated) or (isinstance(condition, Not) and isinstance(condition.of, Stated))
+
+
+def _has_margins(condition: Condition, result: LimitResult) -> bool:
     """Whether some part of the condition is a claim with a margin, so that the parts are told one by one."""
     measured = {margin.claim.slot for margin in result.margins}
     waiting: list[Expression | Condition] = [condition]

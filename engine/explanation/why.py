@@ -12,7 +12,7 @@ from engine.explanation.claims import side_in_words
 from engine.explanation.headlines import figures
 from engine.explanation.layout import EMPTY, Line, Tone, closing, group_of, sheet_in_words
 from engine.explanation.operations import Operation
-from engine.explanation.reasons import (
+from engine.explanation.reason_tree import (
     Explained,
     ExplainedAbove,
     FromInput,
@@ -22,8 +22,8 @@ from engine.explanation.reasons import (
     Step,
     UnderName,
     WorkedOut,
-    reason_for,
 )
+from engine.explanation.reasons import reason_for
 from engine.explanation.sentences import Sentences, sentences
 from engine.explanation.words import clean, inside_a_sentence
 from grammar.sheet import Ground, Role, Stage, Verdict
@@ -163,18 +163,24 @@ def _told(reason: Reason) -> str:
     """The value of a reason and how it was come by."""
     match reason:
         case Printed():
-            return f"{reason.shown}, printed"
+            return f"{reason.shown}, {'printed' if reason.cited is not None else 'built in'}"
         case FromInput():
             return _input(reason)
         case FuelLeft():
             return _fuel_left(reason)
         case UnderName():
-            how = f", {reason.because.how}" if isinstance(reason.because, WorkedOut) else ", that is"
-            return _labelled(reason.label, reason) + how
+            return _under_name(reason)
         case ExplainedAbove():
             return f"{_labelled(reason.label, reason)}, explained above"
         case WorkedOut():
             return _worked_out(reason)
+
+
+def _under_name(reason: UnderName) -> str:
+    label, because = _labelled(reason.label, reason), reason.because
+    if not isinstance(because, WorkedOut):
+        return f"{label}, that is"
+    return f"{label}, {_worked_out(because) if isinstance(reason.shown, Holds) else because.how}"
 
 
 def _labelled(label: str, reason: Explained) -> str:

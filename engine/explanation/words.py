@@ -42,8 +42,9 @@ def inside_a_sentence(label: str) -> str:
     "Front seat" becomes "front seat"; "CP-1 pod" and "T2" stay, as their first word has no small letter.
     """
     text = clean(label)
-    first = text.split(" ", 1)[0]
-    return text[:1].lower() + text[1:] if first != first.upper() or first in ("A", "I") else text
+    first, _, rest = text.partition(" ")
+    is_plain = first != first.upper() or (first == "A" and rest)
+    return text[:1].lower() + text[1:] if is_plain else text
 
 
 def spaced(name: str) -> str:
@@ -68,3 +69,9 @@ def listed(parts: Sequence[str], joiner: str = "and") -> str:
 def counted(number: int, one: str, many: str | None = None) -> str:
     """A number with its noun: "1 limit", "2 limits"."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def is_or_are(label: str) -> str:
+    """The verb for a label: "the doors are", "the engine is". A word in -ss, -us or -is is taken as one thing."""
+    last = label.rsplit(" ", 1)[-1].lower()
+    return "are" if last.endswith("s") and not last.endswith(("ss", "us", "is")) else "is"

@@ -67,9 +67,14 @@ def filled(template: str, facts: Mapping[str, str]) -> str:
 
 def says(entry: Entry, problem: Problem) -> str:
     """What is wrong, in words."""
-    return filled(entry.says, problem.facts)
+    return _as_sentence(filled(entry.says, problem.facts))
 
 
 def remedy(entry: Entry, problem: Problem) -> str:
     """What to do about it, in words."""
-    return filled(entry.remedy, problem.facts)
+    return _as_sentence(filled(entry.remedy, problem.facts))
+
+
+def _as_sentence(words: str) -> str:
+    """The words with a capital article; what the officer typed keeps its small letters, also at the beginning."""
+    return "The " + words.removeprefix("the ") if words.startswith("the ") else words

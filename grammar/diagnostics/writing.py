@@ -88,8 +88,8 @@ LETTERS: Final = (
           "{found} has letters outside a to z: {strange}",
           "Names have the letters a to z, digits and _. The full spelling can stand in the label."),
     Entry("127", _ERROR, "A hidden character stands in the text",
-          "There is a character here that shows nothing or changes the order in which the line is shown: {number}. "
-          "With it a line can look other than it is.",
+          "There is a character here that shows nothing or changes the order in which the line is shown: "
+          "{number}. With it a line can look other than it is.",
           "Delete it, and look at the line again."),
     Entry("128", _ERROR, "A character was damaged",
           "A character here was damaged when the file was saved or sent: {number}.",
@@ -101,7 +101,7 @@ LETTERS: Final = (
           "{found} is written with a power of ten.",
           "Write all its digits."),
     Entry("131", _ERROR, "A power",
-          "{found} would be a power, and the language has none.",
+          "{found} would be a power, and the language has no powers.",
           "Multiply instead, such as x * x. In a unit write the figure alone: m2, ft3."),
     Entry("132", _ERROR, "A stop or colon",
           "{found} has no meaning here. A statement needs no sign at its end or behind its keyword.",
@@ -114,9 +114,11 @@ LETTERS: Final = (
           "Begin a name with a letter, such as seat_2."),
     Entry("135", _ERROR, "A long dash",
           "A long dash has no meaning here.",
-          "Write -- if a comment begins here, - if minus is meant. Some text processors turn the one into the other."),
+          "Write -- if a comment begins here, - if minus is meant. Some text processors turn the one into the "
+          "other."),
     Entry("136", _WARNING, "A limit is written with < or >",
-          "{found} makes the limit broken when the value is exactly on the figure. A limit of a manual is kept there.",
+          "With {found} the limit is broken when the value is exactly on the figure. On a limit of a manual a "
+          "load is still within it.",
           "Write `{words}`, unless the manual says so in words."),
 )  # fmt: skip
 
@@ -141,7 +143,7 @@ SHAPE: Final = (
           "A bracket is still open behind {after}.",
           "Close it where it ends."),
     Entry("207", _ERROR, "A bracket is closed that was never opened",
-          "This bracket closes none that was opened.",
+          "There is no open bracket that this one could close.",
           "Take it out, or open one before."),
     Entry("208", _ERROR, "A label is missing",
           "A label in quotation marks is missing behind {after}.",
@@ -166,7 +168,7 @@ SHAPE: Final = (
           "Say what must hold, such as: mass at most 540 kg."),
     Entry("215", _ERROR, "A case has no value",
           "This case says when it holds, and not what its value is.",
-          "Put the value before `{found}`, such as: 500 kg when engine is standard."),
+          "Put the value before `{found}`, such as: {example}."),
     Entry("216", _ERROR, "A condition is missing",
           "The condition is missing behind `when`.",
           "Say when it holds, such as: when airfield is grass."),
@@ -195,7 +197,7 @@ SHAPE: Final = (
           "{found} is said in other words here.",
           "Write `{words}`."),
     Entry("225", _ERROR, "A name is missing",
-          "A name is missing behind {after}.",
+          "{what} is missing behind {after}.",
           "Put a name there, in small letters, its words joined by _."),
     Entry("226", _ERROR, "A range is written without to",
           "{found} does not join the two ends of a range.",
@@ -242,6 +244,21 @@ SHAPE: Final = (
     Entry("240", _ERROR, "A bar is missing within a row",
           "Between {after} and {found} a bar is missing.",
           "Put | between the figures of a row."),
+    Entry("241", _ERROR, "A word is missing",
+          "Between {after} and {found} `{word}` is missing.",
+          "Put it there."),
+    Entry("242", _ERROR, "In is taken for inches",
+          "Behind the plain figure {figure} `in` is taken for the unit inch.",
+          "Give the figure its unit, such as: from 0 kg to 130 kg in steps of 5 kg."),
+    Entry("243", _ERROR, "A function has no brackets",
+          "{found} is a function: what it works on stands in brackets.",
+          "Write {found}(...)."),
+    Entry("244", _ERROR, "A figure is missing",
+          "A figure is missing behind {after}.",
+          "Put a figure there."),
+    Entry("245", _ERROR, "A date is missing",
+          "A date is missing behind {after}.",
+          "Write the year, the month and the day, such as 2026-04-01."),
 )  # fmt: skip
 
 SIZES: Final = (

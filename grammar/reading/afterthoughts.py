@@ -1,10 +1,10 @@
-"""What can be read but is surely not meant: a stage written behind the claim, a strict sign in a claim."""
+"""What the grammar lets through and is surely not meant: a late stage, a row without its bar, a strict claim."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grammar.diagnostics.problem import Problem
+from grammar.diagnostics.problem import Mend, Problem
 from grammar.text import SourceText
 from grammar.tree import (
     Arithmetic,
@@ -12,6 +12,7 @@ from grammar.tree import (
     Between,
     Comparison,
     DateLiteral,
+    Envelope,
     Expression,
     Inside,
     Is,
@@ -19,23 +20,58 @@ from grammar.tree import (
     Negative,
     Quantity,
     Relation,
+    Row,
     Statement,
+    Table,
     Word,
 )
 
 
-def afterthoughts(statement: Statement, source: SourceText) -> Iterator[Problem]:
-    """The problems of a statement that has been read."""
-    if not isinstance(statement, Limit):
-        return
+def misread(statement: Statement, source: SourceText) -> Iterator[Problem]:
+    """What the grammar lets through although it cannot be meant: the statement counts as not read."""
+    match statement:
+        case Limit():
+            yield from _late_stage(statement, source)
+        case Table(rows=rows) | Envelope(rows=rows):
+            yield from (_open_row(row, source) for row in rows if row.span.line != _last_line(row, source))
+        case _:
+            return
+
+
+def strict_claim(statement: Statement, source: SourceText) -> tuple[Problem, ...]:
+    """A claim with a strict sign: exactly on the figure it would be broken."""
+    if not isinstance(statement, Limit) or not isinstance(statement.claim, Comparison):
+        return ()
+    claim = statement.claim
+    if claim.relation not in {Relation.BELOW, Relation.ABOVE}:
+        return ()
+    sign = source.text.index(claim.relation.value, claim.left.span.end, claim.right.span.start)
+    words = "at most" if claim.relation is Relation.BELOW else "at least"
+    facts = {"found": claim.relation.value, "words": words}
+    return (Problem("136", source.span(sign, sign + 1), facts, suggestion=words),)
+
+
+def _late_stage(statement: Limit, source: SourceText) -> Iterator[Problem]:
+    """A stage clause behind the claim, where it was taken for the stage of the last value."""
     tail = _tail(statement.claim)
     if isinstance(tail, AtStage) and _is_clause(tail, source):
         keyword = source.text.rindex("at", tail.of.span.end, tail.stage.span.start)
         span = source.span(keyword, tail.stage.span.end)
         code = "212" if statement.stage is None else "213"
-        yield Problem(code, span, {"found": source.text[span.start : span.end], "statement": "limit"})
-    if isinstance(statement.claim, Comparison) and statement.claim.relation in {Relation.BELOW, Relation.ABOVE}:
-        yield _strict(statement.claim, source)
+        keyword_of = "caution" if statement.is_caution else "limit"
+        yield Problem(code, span, {"found": source.text[span.start : span.end], "statement": keyword_of})
+
+
+def _open_row(row: Row, source: SourceText) -> Problem:
+    """A row whose last bar is missing: the next line was taken for more of it."""
+    line = source.line(row.span.line)[row.span.column - 1 :].split("--")[0].rstrip()
+    place = source.span(row.span.start + len(line), row.span.start + len(line))
+    facts = {"after": line.rsplit("|", 1)[-1].strip() or "|"}
+    return Problem("210", place, facts, mend=None if line.endswith("|") else Mend(place, " |"))
+
+
+def _last_line(row: Row, source: SourceText) -> int:
+    return source.span(row.span.end, row.span.end).line
 
 
 def _tail(claim: Expression) -> Expression:
@@ -55,11 +91,3 @@ def _is_clause(tail: AtStage, source: SourceText) -> bool:
     """Whether a stage can only be meant for the whole limit: it follows a plain figure, or begins a line."""
     between = source.text[tail.of.span.end : tail.stage.span.start]
     return isinstance(tail.of, Quantity | DateLiteral) or "\n" in between
-
-
-def _strict(claim: Comparison, source: SourceText) -> Problem:
-    """A claim with a strict sign: exactly on the figure would be outside."""
-    sign = source.text.index(claim.relation.value, claim.left.span.end, claim.right.span.start)
-    words = "at most" if claim.relation is Relation.BELOW else "at least"
-    facts = {"found": claim.relation.value, "words": words}
-    return Problem("136", source.span(sign, sign + 1), facts, suggestion=words)

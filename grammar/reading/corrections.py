@@ -91,7 +91,7 @@ def _odd_day(text: str, start: int, end: int) -> Slip:
     return Slip("119", start, end, certain_day(text[start:end]))
 
 
-def _power_of_ten(text: str, start: int, end: int) -> Slip:
+def _power_of_ten(_text: str, start: int, end: int) -> Slip:
     return Slip("130", start, end)
 
 
@@ -145,8 +145,7 @@ def _fraction_sign(text: str, start: int, end: int) -> Slip:
     if thousandths != int(thousandths):
         return Slip("116", start, end)
     decimals = f"{int(thousandths):03}".rstrip("0")
-    lead = " " if text[start] == " " else ""
-    return Slip("116", start, end, f"{lead}{whole}.{decimals}")
+    return Slip("116", start, end, f"{whole}.{decimals}")
 
 
 def _dots(_text: str, start: int, end: int) -> Slip:
@@ -178,11 +177,11 @@ def _word(text: str, start: int, end: int) -> Slip | None:
 # ---- signs
 
 
-def _equals(text: str, start: int, end: int) -> Slip:
+def _equals(text: str, start: int, end: int) -> Slip | None:
     """A sign of equality anywhere but behind the name of a ``let``."""
     line_start = text.rfind("\n", 0, start) + 1
     if text.startswith("let ", line_start) and "=" not in text[line_start:start]:
-        return Slip("111", start, end, "=", facts={"words": "="})
+        return None if end - start == 1 else Slip("111", start, end, "=", facts={"words": "="})
     before = "" if text[start - 1 : start].isspace() else " "
     after = "" if text[end : end + 1].isspace() else " "
     return Slip("111", start, end, f"{before}is{after}", facts={"words": "is"})

@@ -15,13 +15,14 @@ _YEAR: Final = r"(?:19|20)\d\d"
 GOOD_DAY: Final = r"\d{4}-\d{2}-\d{2}(?!\d)"
 YEAR_FIRST: Final = rf"{_YEAR}[-./]\d{{1,2}}[-./]\d{{1,2}}(?![\d.])"
 YEAR_LAST: Final = rf"\d{{1,2}}[-./]\d{{1,2}}[-./]{_YEAR}(?!\d)"
-IN_WORDS: Final = rf"\d{{1,2}}(?:st|nd|rd|th)?[ ]+{_MONTH}[ ]+{_YEAR}(?!\d)|{_MONTH}[ ]+\d{{1,2}}(?:st|nd|rd|th)?,?[ ]+{_YEAR}(?!\d)"
+_ORDINAL: Final = r"\d{1,2}(?:st|nd|rd|th)?"
+IN_WORDS: Final = rf"{_ORDINAL}[ ]+{_MONTH}[ ]+{_YEAR}(?!\d)|{_MONTH}[ ]+{_ORDINAL},?[ ]+{_YEAR}(?!\d)"
 
 _PART: Final = re.compile(r"\d+|[A-Za-z]{3,}")
 
 
 def certain_day(written: str) -> str | None:
-    """The date as year-month-day, if what was written can mean only one day: ``4/13/2026`` can, ``4/5/2026`` cannot."""
+    """The date as year-month-day, where only one day can be meant: by ``4/13/2026``, not by ``4/5/2026``."""
     parts = _PART.findall(written)
     year = next(part for part in parts if len(part) == 4 and part.isdigit())
     month_word = next((part for part in parts if part.isalpha()), None)

@@ -44,7 +44,7 @@ def broken_name(stop: Stop) -> Problem | None:
         name = found[0].replace("-", "_").lower()
         return stop.problem("121", span, mend=Mend(span, name), found=found[0], name=name)
     found = re.compile(r"\w+").match(stop.text, start)
-    if found is None or not found[0].isascii():
+    if found is None or not found[0].isascii() or found[0] == found[0].lower():
         return None
     snake = re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "_", found[0]).lower()
     span = stop.source.span(found.start(), found.end())
@@ -72,10 +72,9 @@ def reserved_word(stop: Stop) -> Problem | None:
 
 def name_missing(stop: Stop) -> Problem | None:
     """A keyword without the name that belongs behind it."""
-    if not stop.wants_name or stop.wanted != {"NAME"}:
+    if stop.wanted != {"NAME"} or not (stop.gap or not stop.word[:1].isalnum()):
         return None
-    span = stop.line_end if stop.gap or stop.kind == "LABEL" else None
-    return stop.problem("225", span) if span is not None else None
+    return stop.problem("225", stop.line_end, what="The name of a stage" if stop.last == "AT" else "A name")
 
 
 def paragraph_without_quotes(stop: Stop) -> Problem | None:

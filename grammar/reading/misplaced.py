@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
@@ -9,6 +10,7 @@ from typing import Final
 from grammar.diagnostics.problem import Mend, Problem
 from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import word_for
+from grammar.text import Span
 
 _ALL_WITH_SOURCE: Final = "chord fact given load fuel burn let table envelope limit caution example"
 CLAUSES_OF: Final[Mapping[str, str]] = MappingProxyType(
@@ -49,7 +51,10 @@ def stage_again(stop: Stop) -> Problem | None:
     if stop.kind not in {"AT", "THROUGHOUT"} or not stop.wants_value:
         return None
     has_stage = stop.last == "THROUGHOUT" or (len(stop.read) > 1 and stop.read[-2].type == "AT")
-    return stop.problem("213") if has_stage else None
+    if not has_stage:
+        return None
+    span = _stage_span(stop)
+    return stop.problem("213", span, found=stop.text[span.start : span.end])
 
 
 def stage_afterwards(stop: Stop) -> Problem | None:
@@ -58,7 +63,9 @@ def stage_afterwards(stop: Stop) -> Problem | None:
         return None
     if not stop.wanted & (RELATIONS | {"SOURCE"}):
         return None
-    return stop.problem("213" if _has_stage(stop) else "212")
+    span = _stage_span(stop)
+    found = stop.text[span.start : span.end]
+    return stop.problem("213" if _has_stage(stop) else "212", span, found=found)
 
 
 def clause_elsewhere(stop: Stop) -> Problem | None:
@@ -80,8 +87,17 @@ def second_relation(stop: Stop) -> Problem | None:
 
 
 def inside_without_pair(stop: Stop) -> Problem | None:
-    """``cg inside envelope`` without the pair of values in brackets."""
+    """``cg inside envelope`` or ``cg, mass inside envelope``: the pair of values wants brackets."""
+    if stop.kind == "COMMA" and "COMMA" not in stop.wanted:
+        line = stop.text[stop.at :].split("\n", 1)[0]
+        return stop.problem("236") if re.search(r"\binside\b", line) else None
     return stop.problem("236") if stop.word == "inside" and "INSIDE" not in stop.wanted else None
+
+
+def _stage_span(stop: Stop) -> Span:
+    """The stage clause that begins at the stop."""
+    found = re.compile(r"at[ \t]+\w+|\w+").match(stop.text, stop.at)
+    return stop.source.span(stop.at, found.end()) if found else stop.here
 
 
 def _has_stage(stop: Stop) -> bool:

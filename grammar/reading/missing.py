@@ -8,7 +8,13 @@ from typing import Final
 from lark import Token
 
 from grammar.diagnostics.problem import Elsewhere, Mend, Problem
+from grammar.reading.parsing import wanted_after
 from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
+from grammar.reading.wording import spellings, word_for
+
+_FUNCTIONS: Final = frozenset(("min", "max", "abs", "volume", "count", "bound"))
+_FEW: Final = 500
+"""How many words of a statement are at most read again and again in search of one that is missing."""
 
 _COMMA_FIGURE: Final = re.compile(r"(?<![\w.,])\d+,\d+(?![\d.,])")
 
@@ -54,7 +60,8 @@ def case_without_value(stop: Stop) -> Problem | None:
     """A case of a choice that does not say what its value is."""
     if stop.kind not in {"WHEN", "OTHERWISE"} or stop.last not in {"LPAR", "COMMA"} or not stop.wants_value:
         return None
-    return stop.problem("215")
+    example = "500 kg when engine is standard" if stop.kind == "WHEN" else "540 kg otherwise"
+    return stop.problem("215", example=example)
 
 
 def condition_missing(stop: Stop) -> Problem | None:
@@ -87,10 +94,17 @@ def unit_missing(stop: Stop) -> Problem | None:
 
 def name_after_figure(stop: Stop) -> Problem | None:
     """A name or a bracket right behind a figure: the sign of multiplication is missing."""
-    if stop.last not in {"NUMBER", "UNIT"} or "STAR" not in stop.wanted or stop.gap:
+    if (
+        (stop.last != "NUMBER" and stop.read[-1:] != (Token("UNIT", "x"),))
+        or "STAR" not in stop.wanted
+        or stop.gap
+    ):
         return None
     if stop.kind not in {"NAME", "LPAR", "UNIT", ""} or not (stop.word[:1].isalpha() or stop.kind == "LPAR"):
         return None
+    if stop.read[-1] in {"x", "X"}:
+        sign = stop.span_of(stop.read[-1])
+        return stop.problem("115", sign, mend=Mend(sign, "*"), found=str(stop.read[-1]), sign="*")
     return stop.problem("218", stop.source.span(stop.after_last, stop.after_last), suggestion=f"* {stop.word}")
 
 
@@ -154,10 +168,59 @@ def comma_missing(stop: Stop) -> Problem | None:
 
 def comma_too_many(stop: Stop) -> Problem | None:
     """A list that ends in a comma."""
+    if stop.kind == "COMMA" and "COMMA" not in stop.wanted:
+        rest = stop.text[stop.at + 1 : stop.passage.end].split("--")[0]
+        ends = not rest.strip() or "\n" in rest[: len(rest) - len(rest.lstrip())]
+        return stop.problem("238", mend=Mend(stop.here, "")) if ends else None
     if stop.last != "COMMA" or not (stop.gap or stop.kind in {"COMMA", "RPAR"}):
         return None
-    comma = stop.span_of(stop.read[-1])
-    return stop.problem("238", comma, found=",")
+    return stop.problem("238", stop.span_of(stop.read[-1]), found=",")
+
+
+def figure_missing(stop: Stop) -> Problem | None:
+    """Something else where only a figure can stand."""
+    if "NUMBER" not in stop.wanted or not stop.wanted <= {"NUMBER", "SIGN"}:
+        return None
+    return stop.problem("244", stop.line_end if stop.gap or stop.kind == "LABEL" else None)
+
+
+def date_missing(stop: Stop) -> Problem | None:
+    """Something else where only a date can stand."""
+    if stop.wanted != {"DATE"}:
+        return None
+    return stop.problem("245", stop.line_end if stop.gap else None)
+
+
+def inches_not_meant(stop: Stop) -> Problem | None:
+    """``from 0 to 5 in steps of 1``: behind a plain figure ``in`` is taken for inches."""
+    if stop.last != "IN" or len(stop.read) < 2 or stop.read[-2].type != "NUMBER" or stop.word != "steps":
+        return None
+    return stop.problem("242", stop.span_of(stop.read[-1]), found="in", figure=str(stop.read[-2]))
+
+
+def brackets_missing(stop: Stop) -> Problem | None:
+    """A function without brackets: ``volume main_tank``."""
+    if stop.last != "NAME" or stop.gap or stop.read[-1] not in _FUNCTIONS or "LPAR" not in stop.wanted:
+        return None
+    return stop.problem("243", stop.span_of(stop.read[-1]), found=str(stop.read[-1]))
+
+
+def word_missing(stop: Stop) -> Problem | None:
+    """Everything goes on well if one certain word of the language stood before what stands here."""
+    if stop.gap or len(stop.read) > _FEW:
+        return None
+    candidates = [
+        terminal
+        for terminal in sorted(stop.wanted - {"NAME", "LABEL", "NUMBER", "UNIT", "DATE", "$END", "NOT"})
+        if stop.kind in wanted_after((*stop.read, Token(terminal, "")))
+    ]
+    if len(stop.wanted) == 1 and not candidates and spellings(stop.wanted):
+        return stop.problem("241", stop.line_end, word=word_for(*stop.wanted).strip("`"))
+    if len(candidates) != 1 or candidates[0] in {"COMMA", "LPAR", "RPAR", "VBAR"}:
+        return None
+    word = word_for(candidates[0]).strip("`")
+    place = stop.source.span(stop.at, stop.at)
+    return stop.problem("241", stop.line_end, mend=Mend(place, f"{word} "), word=word)
 
 
 def end_missing(stop: Stop) -> Problem | None:

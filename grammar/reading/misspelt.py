@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar.diagnostics.problem import Mend, Problem
-from grammar.diagnostics.suggestions import nearest
+from grammar.diagnostics.suggestions import SHORT_WORD, nearest
 from grammar.reading.parsing import wanted_after
 from grammar.reading.stop import STATEMENT_WORDS, Stop
 from grammar.reading.wording import spellings
@@ -17,8 +17,8 @@ _SYNONYMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
         "AT_MOST": (
             "not more than", "no more than", "not to exceed", "must not exceed", "may not exceed", "not exceed",
-            "shall not exceed", "does not exceed", "less than or equal to", "not above", "not over", "up to", "max",
-            "maximum", "at the most",
+            "shall not exceed", "does not exceed", "less than or equal to", "not above", "not over", "up to",
+            "max", "maximum", "at the most",
         ),
         "AT_LEAST": (
             "not less than", "no less than", "more than or equal to", "greater than or equal to", "not below",
@@ -114,7 +114,9 @@ def relation_after_is(stop: Stop) -> Problem | None:
 
 def misspelt_word(stop: Stop) -> Problem | None:
     """The word here is nearly one that could stand here."""
-    near = nearest(stop.word.lower(), spellings(stop.wanted)) if stop.word[:1].isalpha() else None
+    if not stop.word[:1].isalpha() or ("LABEL" in stop.wanted and stop.word[0].isupper()):
+        return None
+    near = _near(stop.word.lower(), stop.wanted)
     return None if near is None else stop.problem("223", suggestion=near)
 
 
@@ -134,8 +136,14 @@ def misspelt_before(stop: Stop) -> Problem | None:
     if stop.last not in {"NAME", "UNIT"}:
         return None
     word = str(stop.read[-1])
-    near = nearest(word, spellings(wanted_after(stop.read[:-1])))
+    near = _near(word, wanted_after(stop.read[:-1]))
     return None if near is None else stop.problem("223", stop.span_of(stop.read[-1]), suggestion=near, found=word)
+
+
+def _near(word: str, wanted: frozenset[str]) -> str | None:
+    """The wanted word of the language nearest to ``word``; a short one must at least begin alike."""
+    alike = (other for other in spellings(wanted) if len(word) > SHORT_WORD or other[0] == word[0])
+    return nearest(word, alike)
 
 
 def _continues(letter: str) -> bool:

@@ -65,8 +65,8 @@ class Tolerance:
 
 
 Part = (
-    Word | Figure | Day | Expression | Branch | Clause | At | Throughout | Range | Information | BurnStep | Axis | Row
-    | Setting | Expectation | Statement | Sign | Cell | Settings | Expectations | Tolerance
+    Word | Figure | Day | Expression | Branch | Clause | At | Throughout | Range | Information | BurnStep | Axis
+    | Row | Setting | Expectation | Statement | Sign | Cell | Settings | Expectations | Tolerance
 )  # fmt: skip
 """Whatever a rule can yield while the tree is being built."""
 

@@ -6,25 +6,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
-from typing import Final
 
 from grammar.diagnostics.problem import Mend, Problem
-from grammar.diagnostics.suggestions import nearest
 from grammar.reading import sizes
-from grammar.reading.afterthoughts import afterthoughts
-from grammar.reading.building import build
-from grammar.reading.drafts import Draft
-from grammar.reading.mistakes import mistake
-from grammar.reading.parsing import Halt, parse
+from grammar.reading.outcome import Outcome, outcome
 from grammar.reading.slips import find_slips
-from grammar.reading.statements import Layout, Passage, lay_out
-from grammar.reading.stop import STATEMENT_WORDS
+from grammar.reading.statements import Layout, lay_out
 from grammar.text import SourceText
-from grammar.tree import Comment, File, Statement, Unread
-
-_NAME: Final = re.compile(r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
-_ROUNDS: Final = 20
-"""How many mistakes of one statement are looked for, each behind a certain correction of the one before."""
+from grammar.tree import Comment, File
 
 
 @dataclass(frozen=True)
@@ -36,14 +25,6 @@ class Reading:
     problems: tuple[Problem, ...]
 
 
-@dataclass(frozen=True)
-class _Outcome:
-    """What became of one statement."""
-
-    node: Statement | Unread
-    problems: tuple[Problem, ...]
-
-
 def read_file(text: str, name: str) -> Reading:
     """Read the text of the file called ``name``; every mistaken statement is reported and the others are read."""
     source = SourceText(name, text)
@@ -52,83 +33,53 @@ def read_file(text: str, name: str) -> Reading:
         return Reading(source, File((), (), ()), (refused,))
     layout = lay_out(text)
     slips = tuple(islice(find_slips(source), sizes.PROBLEMS))
-    outcomes = tuple(_outcomes(layout.passages[: sizes.STATEMENTS], slips, source))
+    outcomes = tuple(_outcomes(layout, slips, source))
     problems = [*_layout_problems(layout, slips, source), *slips]
-    problems += [problem for outcome in outcomes for problem in outcome.problems]
+    problems += [problem for one in outcomes for problem in one.problems]
     return Reading(source, _file(outcomes, layout, source), _in_order(problems, source))
 
 
-def _outcomes(passages: tuple[Passage, ...], slips: tuple[Problem, ...], source: SourceText) -> Iterator[_Outcome]:
+def _outcomes(layout: Layout, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Outcome]:
     """What becomes of each statement, given the slips of the pen in the whole file."""
     at = 0
     told = len(slips)
-    for passage in passages:
+    for passage in layout.passages[: sizes.STATEMENTS]:
+        while at < len(slips) and slips[at].span.start < passage.start:
+            at += 1
         first = at
         while at < len(slips) and slips[at].span.start < passage.end:
             at += 1
-        own = tuple(slip for slip in slips[first:at] if slip.span.start >= passage.start)
-        outcome = _outcome(passage, own, source, diagnose=told < sizes.PROBLEMS)
-        told += len(outcome.problems)
-        yield outcome
-
-
-def _outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *, diagnose: bool) -> _Outcome:
-    """One statement read, or the problems that keep it from being read."""
-    too_long = sizes.statement_too_long(passage, source)
-    if too_long is not None:
-        return _Outcome(_unread(passage, source), (too_long,))
-    tree = None if slips else parse(source.text[passage.start : passage.end])
-    if tree is None or isinstance(tree, Halt):
-        mistakes = tuple(_mistakes(passage, slips, source)) if diagnose else ()
-        return _Outcome(_unread(passage, source), mistakes)
-    too_deep = sizes.too_deep(tree, passage, source)
-    if too_deep is not None:
-        return _Outcome(_unread(passage, source), (too_deep,))
-    statement = build(tree, source, passage.start)
-    too_wide = sizes.too_many_cells(statement, passage, source)
-    if too_wide is not None:
-        return _Outcome(_unread(passage, source), (too_wide,))
-    return _Outcome(statement, tuple(afterthoughts(statement, source)))
-
-
-def _mistakes(passage: Passage, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Problem]:
-    """The mistakes of a statement, as far as everything before each can be corrected for certain."""
-    mends = [slip.mend for slip in slips if slip.mend is not None]
-    if len(mends) < len(slips):
-        return
-    draft = Draft(source, passage.start, passage.end)
-    draft.correct(mends)
-    for _ in range(_ROUNDS):
-        halt = parse(draft.text)
-        if not isinstance(halt, Halt):
-            return
-        problem = mistake(halt, Passage(0, len(draft.text), _keyword(draft.text), ()), SourceText("", draft.text))
-        yield draft.placed(problem)
-        if problem.mend is None:
-            return
-        draft.correct_here(problem.mend)
+        result = outcome(passage, slips[first:at], source, diagnose=told < sizes.PROBLEMS)
+        told += len(result.problems)
+        yield result
 
 
 def _layout_problems(layout: Layout, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Problem]:
     """What is wrong with the file as a whole, and with the indents of its lines."""
-    if layout.before and not (slips and slips[0].span.start <= layout.before[0][0]):
-        yield Problem("203", source.span(*layout.before[0]))
+    if layout.before and not (slips and slips[0].span.start <= layout.before[0].start):
+        yield Problem("203", source.span(layout.before[0].start, layout.before[0].end))
     elif not layout.passages and not slips:
         yield Problem("220", source.span(0, 0))
     for passage in layout.passages:
         for stray in passage.strays:
-            word = re.compile(r"\w+|.").match(source.text, stray)
-            place = source.span(stray, word.end() if word else stray + 1)
-            facts = {"found": word[0] if word else "", "statement": passage.keyword}
-            yield Problem("221", place, facts, mend=Mend(source.span(stray, stray), "  "))
+            yield _stray(stray, passage.keyword, source)
     yield from sizes.too_many_statements(layout.passages, source)
 
 
-def _file(outcomes: tuple[_Outcome, ...], layout: Layout, source: SourceText) -> File:
-    nodes = [outcome.node for outcome in outcomes]
+def _stray(start: int, keyword: str, source: SourceText) -> Problem:
+    """A further line of a statement that was not indented."""
+    word = re.compile(r"\w+|.").match(source.text, start)
+    place = source.span(start, word.end() if word else start + 1)
+    facts = {"found": word[0] if word else "", "statement": keyword}
+    return Problem("221", place, facts, mend=Mend(source.span(start, start), "  "))
+
+
+def _file(outcomes: tuple[Outcome, ...], layout: Layout, source: SourceText) -> File:
+    """The tree of a whole file."""
+    statements = tuple(one.statement for one in outcomes if one.statement is not None)
+    unread = tuple(stub for one in outcomes for stub in one.unread)
     comments = tuple(Comment(source.text[a:b], source.span(a, b)) for a, b in layout.comments)
-    statements = tuple(node for node in nodes if not isinstance(node, Unread))
-    return File(statements, tuple(node for node in nodes if isinstance(node, Unread)), comments)
+    return File(statements, unread, comments)
 
 
 def _in_order(problems: list[Problem], source: SourceText) -> tuple[Problem, ...]:
@@ -139,19 +90,3 @@ def _in_order(problems: list[Problem], source: SourceText) -> tuple[Problem, ...
     last = ordered[sizes.PROBLEMS - 1].span
     more = Problem("909", source.span(last.start, last.end), {"most": str(sizes.PROBLEMS)})
     return (*ordered[: sizes.PROBLEMS], more)
-
-
-def _unread(passage: Passage, source: SourceText) -> Unread:
-    """What is known of a statement that could not be read: its keyword as meant, its name as meant."""
-    span = source.span(passage.start, passage.end)
-    typed = _keyword(source.text[passage.start : passage.start + 60])
-    keyword = typed if typed in STATEMENT_WORDS else nearest(typed, STATEMENT_WORDS) or typed
-    found = _NAME.match(source.text, passage.start, passage.end)
-    has_name = found is not None and keyword not in {"datum", "chord", "burn"}
-    return Unread(keyword, found[1].lower().replace("-", "_") if found and has_name else None, span)
-
-
-def _keyword(text: str) -> str:
-    """The first word of a statement, in small letters."""
-    found = re.match(r"\w+", text)
-    return found[0].lower() if found else text[:1]

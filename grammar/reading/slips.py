@@ -21,7 +21,7 @@ _ALONE: Final = r"(?<![\w.,])"
 
 _PIECES: Final = {
     # what is fine as it is, and what is looked at elsewhere
-    "let": r"(?m:^)let[ \t]+[^\s=]+[ \t]*=(?!=)",
+    "let": r"(?m:^)let[ \t]+(?:[A-Za-z0-9_-]{1,80}[ \t]*)?=(?!=)",
     "inches": r"(?<=\d)[\"″](?=[\s,)]|$)",
     "label": r'"[^"\n”]*"',
     "comment": r"--[^\n]*",
@@ -39,7 +39,7 @@ _PIECES: Final = {
         rf"|\d{{1,3}}(?:\.\d{{3}})+,\d+(?!\d)|\d{{1,3}}(?:\.\d{{3}}){{2,}}(?![\d.]))"
     ),
     "thousands_space": rf"{_ALONE}\d{{1,3}}(?:{_THIN}\d{{3}}){{1,5}}(?:[.,]\d+)?(?!\d|{_THIN}\d)",
-    "fraction_sign": r"\d*[ ]?[¼-¾⅐-⅞]",
+    "fraction_sign": rf"{_ALONE}\d{{1,9}}[ ]?[¼-¾⅐-⅞]|[¼-¾⅐-⅞]",
     "comma_figure": rf"{_ALONE}\d+,\d+(?![\d.])",
     "dots": r"\.\.+|…",
     "figure": r"\d++\.\d+|\d++(?!\.(?![\d.]))",
@@ -96,7 +96,8 @@ def _slips_within(source: SourceText, stretch: re.Match[str]) -> Iterator[Proble
     """Slips inside a label or a comment."""
     if stretch.lastgroup in _WITHIN.groupindex:
         return
-    for found in _WITHIN.finditer(source.text, stretch.start(), stretch.end()):
+    end = stretch.end() - (stretch[0].endswith("\r") and source.text.startswith("\n", stretch.end()))
+    for found in _WITHIN.finditer(source.text, stretch.start(), end):
         slip = CORRECTIONS[str(found.lastgroup)](source.text, found.start(), found.end())
         if slip is not None:
             yield _problem(source, slip)

@@ -13,9 +13,13 @@ _FOREIGN_COMMENT: Final = ("--", "#", "//", "/*", "—")
 BYTE_ORDER_MARK: Final = "\ufeff"
 
 CLAUSE_WORDS: Final = frozenset(
-    "effective until replaces from to arm lateral density in floor assumed source note at throughout when "
-    "expect and or otherwise between inside is with then gives against of".split()
-)
+    {
+        "effective", "until", "replaces", "from", "to", "arm", "lateral", "density", "in",
+        "floor", "assumed", "source", "note", "at", "throughout", "when", "expect", "and",
+        "or", "otherwise", "between", "inside", "is", "with", "then", "gives", "against",
+        "of",
+    }
+)  # fmt: skip
 """Words that begin a further line of a statement and never a statement."""
 
 
@@ -33,38 +37,40 @@ class Passage:
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
-    """How a file is laid out: its statements, its comments, and what was indented before the first of them."""
+class Line:
+    """One written line, without the blanks around it and the comment behind it."""
 
-    passages: tuple[Passage, ...]
-    comments: tuple[tuple[int, int], ...]
-    before: tuple[tuple[int, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
     start: int
     end: int
     at_margin: bool
     word: str
 
 
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How a file is laid out: its statements, its comments, and what was indented before the first of them."""
+
+    passages: tuple[Passage, ...]
+    comments: tuple[tuple[int, int], ...]
+    before: tuple[Line, ...]
+
+
 def lay_out(text: str) -> Layout:
     """The statements and comments of ``text``, found by the left margin alone."""
     comments = tuple(_comments(text))
     passages: list[Passage] = []
-    before: list[tuple[int, int]] = []
+    before: list[Line] = []
     for line in _written_lines(text, comments):
         if line.at_margin and not (passages and _is_stray(line.word)):
             passages.append(Passage(line.start, line.end, line.word, ()))
         elif passages:
             passages[-1] = _longer(passages[-1], line)
         else:
-            before.append((line.start, line.end))
+            before.append(line)
     return Layout(tuple(passages), comments, tuple(before))
 
 
-def _longer(passage: Passage, line: _Line) -> Passage:
+def _longer(passage: Passage, line: Line) -> Passage:
     """The passage with one more line."""
     strays = (*passage.strays, line.start) if line.at_margin else passage.strays
     return Passage(passage.start, line.end, passage.keyword, strays)
@@ -82,7 +88,7 @@ def _comments(text: str) -> Iterator[tuple[int, int]]:
             yield scrap.start(), scrap.start() + len(scrap[0].rstrip())
 
 
-def _written_lines(text: str, comments: tuple[tuple[int, int], ...]) -> Iterator[_Line]:
+def _written_lines(text: str, comments: tuple[tuple[int, int], ...]) -> Iterator[Line]:
     """The lines that hold more than blanks and a comment, without either."""
     comment_starts = dict.fromkeys(start for start, _ in comments)
     starts = iter(comment_starts)
@@ -97,7 +103,7 @@ def _written_lines(text: str, comments: tuple[tuple[int, int], ...]) -> Iterator
         inner = written.strip()
         if inner and not inner.startswith(_FOREIGN_COMMENT):
             start = at + len(written) - len(written.lstrip())
-            yield _Line(start, start + len(inner), start == at, _first_word(inner))
+            yield Line(start, start + len(inner), start == at, _first_word(inner))
         at = stop + 1
 
 

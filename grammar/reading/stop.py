@@ -16,6 +16,8 @@ from grammar.text import SourceText, Span
 
 _WORD: Final = re.compile(r"[^\W\d]\w*|\d[\d.]*|\S", re.DOTALL)
 
+_NAME: Final = re.compile(r"[a-z][a-z0-9_]*")
+
 STATEMENT_WORDS: Final = (
     "sheet", "document", "datum", "chord", "fact", "given", "load", "fuel", "burn", "let",
     "table", "envelope", "limit", "caution", "example",
@@ -25,8 +27,8 @@ STATEMENT_WORDS: Final = (
 RELATIONS: Final = frozenset({"AT_MOST", "AT_LEAST", "BETWEEN", "LESSTHAN", "MORETHAN", "IS"})
 CLAUSES: Final = frozenset(
     {
-        "SOURCE", "NOTE", "WHEN", "ARM", "LATERAL", "DENSITY", "FLOOR", "ASSUMED", "EFFECTIVE", "UNTIL", "REPLACES",
-        "AT", "THROUGHOUT", "EXPECT",
+        "SOURCE", "NOTE", "WHEN", "ARM", "LATERAL", "DENSITY", "FLOOR", "ASSUMED", "EFFECTIVE", "UNTIL",
+        "REPLACES", "AT", "THROUGHOUT", "EXPECT",
     }
 )  # fmt: skip
 """The words that begin a clause."""
@@ -54,6 +56,8 @@ class Stop:
         word = found[0] if found else source.text[at]
         token = "" if halt.found is None else str(halt.found)
         kind = "" if halt.found is None else halt.found.type
+        if kind == "UNIT" and _NAME.fullmatch(token):
+            kind = "NAME"  # both look alike where neither is wanted
         return cls(source, passage, halt.read, at, kind, max(word, token, key=len), halt.wanted)
 
     @property
@@ -89,7 +93,7 @@ class Stop:
     @property
     def wants_value(self) -> bool:
         """Whether a value could stand here."""
-        return VALUE <= self.wanted
+        return self.wanted >= VALUE
 
     @property
     def wants_name(self) -> bool:

@@ -23,6 +23,7 @@ _GROUPS: Final = (
         frozenset({"AT_MOST", "AT_LEAST", "BETWEEN", "LESSTHAN", "MORETHAN", "IS"}),
         "a relation such as `at most`",
     ),
+    (frozenset({"NUMBER", "SIGN"}), frozenset({"NUMBER", "SIGN"}), "a figure"),
     (frozenset({"STAR", "SLASH"}), frozenset({"STAR", "SLASH", "PLUS", "SIGN"}), "a sign of arithmetic"),
     (frozenset({"VBAR", "END_OF_ROW"}), frozenset({"VBAR", "END_OF_ROW"}), "a bar `|`"),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import fields, is_dataclass
+from pathlib import Path
 from textwrap import dedent
 
 import pytest
@@ -272,10 +273,25 @@ def test_many_brackets_are_laid_out_like_one() -> None:
 
 
 def test_a_line_that_could_not_be_read_again_is_not_made() -> None:
-    row = "\n".join(f"  | {number}" for number in range(LINE // 4))
-    text = f'table t of a in m and b in m gives kg source fm "1"\n{row} |\n'
+    product = "\n  * ".join([f"a_name_that_is_long_{'x' * 20}"] * (LINE // 40))
+    text = f"let seats = {product}\n"
     assert read_file(text, "").file.unread == ()
     assert tidied(text) == text
+
+
+# ---- sheets of the project
+
+
+SHEETS = sorted(Path(__file__).parents[2].glob("limits_demo/sheets/*.limits"))
+
+
+@pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.stem)
+def test_tidying_a_sheet_of_the_demo_changes_only_its_layout(path: Path) -> None:
+    assert_only_the_layout_differs(path.read_text(encoding="utf-8"))
+
+
+def test_the_demo_has_sheets() -> None:
+    assert SHEETS
 
 
 # ---- any layout

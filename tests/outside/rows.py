@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import Any, Final
@@ -86,6 +87,6 @@ def checks(*ids: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
 
 def decimal(number: Fraction) -> str:
     """A number of a row as it stands in a sheet; it must be a finite decimal."""
-    text = f"{float(number):.12f}".rstrip("0").rstrip(".")
+    text = f"{Decimal(number.numerator) / number.denominator:f}"
     assert Fraction(text) == number, number
     return text

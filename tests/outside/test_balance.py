@@ -321,7 +321,12 @@ limit balance "Centre of gravity"
     row.agrees("fwd_low_in", edge("2500 lb", "FORWARD"))
     row.agrees("fwd_at_max_in", edge("3650 lb", "FORWARD"))
     row.agrees("aft_in", edge("3000 lb", "AFT"))
-    for arm, verdict in (("74 in", "within"), ("73.99 in", "outside"), ("87.7 in", "within"), ("87.71 in", "outside")):
-        assert check(sheet, empty_mass="2500 lb", empty_arm=arm).verdict() == verdict
-    for arm, verdict in (("80.4 in", "within"), ("80.39 in", "outside")):
-        assert check(sheet, empty_mass="3650 lb", empty_arm=arm).verdict() == verdict
+    for mass, arm, verdict in (
+        ("2500 lb", "74 in", "within"),
+        ("2500 lb", "73.99 in", "outside"),
+        ("2500 lb", "87.7 in", "within"),
+        ("2500 lb", "87.71 in", "outside"),
+        ("3650 lb", "80.4 in", "within"),
+        ("3650 lb", "80.39 in", "outside"),
+    ):
+        assert check(sheet, empty_mass=mass, empty_arm=arm).verdict() == verdict

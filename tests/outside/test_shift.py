@@ -275,9 +275,7 @@ limit aft "Aft limit"
   arm_of_it at most 200 in                     source book "item"
 """,
     )
-    answer = check(
-        sheet, weight=f"{decimal(row.given['w'])} lb", weight_moment=f"{decimal(row.given['M'])} lb.in"
-    )
+    answer = check(sheet, weight=f"{decimal(row.given['w'])} lb", weight_moment=f"{decimal(row.given['M'])} lb.in")
     row.agrees("arm_in", answer.value("arm_of_it", "in"))
 
 

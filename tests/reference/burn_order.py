@@ -34,3 +34,16 @@ def draw(
             drawn += each * len(open_tanks)
             changes.append(drawn)
     return left, changes
+
+
+def first_needing(amounts: dict[str, Fraction], steps: list[Step], wanted: Fraction) -> int | None:
+    """The first step that must draw from a tank whose amount is not known (one that ``amounts`` lacks)."""
+    before: list[Step] = []
+    for index, step in enumerate(steps):
+        _, changes = draw(amounts, before, wanted)
+        if changes[-1] == wanted:
+            return None
+        if any(tank not in amounts for tank in step.tanks):
+            return index
+        before.append(step)
+    return None

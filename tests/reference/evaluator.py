@@ -1,9 +1,9 @@
 """An independent evaluator of limit sheets: slow, plain, and written from the language's description.
 
 It shares nothing with the program but the reading of text into a tree. It settles a claim that must hold
-``throughout`` by looking, in exact arithmetic, at every change of tanks, at 240 fuel states evenly spread
+``throughout`` by looking, in exact arithmetic, at every change of tanks, at 60 fuel states evenly spread
 between each two of them, and by closing in on the tightest of those. So it finds every excursion that has a
-breadth of more than 1/240 of a stretch, and narrower ones of claims with a margin where the margin has one
+breadth of more than 1/60 of a stretch, and narrower ones of claims with a margin where the margin has one
 lowest point nearby; it cannot prove that there is none.
 """
 
@@ -13,10 +13,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 from math import ceil, floor
 
 from grammar import tree
-from tests.reference.burn_order import draw
+from tests.reference.burn_order import draw, first_needing
 from tests.reference.dates import months_later
 from tests.reference.polygon import Point, covers, room_along, turned
 from tests.reference.stated import (
@@ -30,7 +31,7 @@ from tests.reference.stated import (
     value_of,
 )
 
-SAMPLES = 240
+SAMPLES = 60
 """Into how many parts a stretch of the burn is cut."""
 
 
@@ -49,7 +50,7 @@ class Moment:
     """A stage of the flight, or an amount of fuel burned since take-off."""
 
     stage: str | None
-    burned: Fraction = Fraction(0)
+    burned: Fraction | Unknown = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -91,19 +92,31 @@ def some(truths: list[Value]) -> Value:
     return all_causes(truths) or False
 
 
+def times(left: Value, right: Value) -> Value:
+    """A product; nothing times whatever it may be is nothing."""
+    if left == 0 or right == 0:
+        return Fraction(0)
+    return calculated(lambda a, b: a * b, left, right)
+
+
 def denied(truth: Value) -> Value:
     return truth if isinstance(truth, Unknown) else not truth
 
 
 class Evaluator:
-    """One sheet and one request."""
+    """One sheet and one request. ``look_also_at`` are amounts burned at which it looks besides its own."""
 
-    def __init__(self, file: tree.File, request: Mapping[str, str]) -> None:
+    def __init__(
+        self, file: tree.File, request: Mapping[str, str], look_also_at: Iterable[Fraction] = ()
+    ) -> None:
         self.sheet = Statements(file)
         self.request = request
+        self.look_also_at = tuple(look_also_at)
+        self.found: dict[tuple[str, Moment], Value] = {}
 
     # ---- limits
 
+    @cached_property
     def outcomes(self) -> dict[str, Outcome]:
         """Every limit's outcome: those written, the range of each load and tank, and the burn."""
         found = {name: self._range(name) for name in (*self.sheet.loads, *self.sheet.tanks)}
@@ -114,14 +127,18 @@ class Evaluator:
     def verdict(self) -> str:
         """The verdict of the whole sheet; cautions do not count."""
         cautions = {name for name, limit in self.sheet.limits.items() if limit.is_caution}
-        verdicts = {each.verdict for name, each in self.outcomes().items() if name not in cautions}
+        verdicts = {each.verdict for name, each in self.outcomes.items() if name not in cautions}
         return next((each for each in ("outside", "undetermined") if each in verdicts), "within")
+
+    def built_in(self, name_at_stage: str) -> Fraction:
+        """A built-in value at a stage, such as "cg at takeoff"."""
+        name, _, stage = name_at_stage.partition(" at ")
+        value = self._built_in(name, Moment(stage))
+        assert isinstance(value, Fraction), value
+        return value
 
     def fuel_states(self) -> list[Fraction]:
         """The amounts burned at which a claim is looked at: all changes of tanks, and many between."""
-        stated = [self._stated(tank) for tank in self.sheet.tanks]
-        if any(isinstance(each, Unknown) for each in stated):
-            return [Fraction(0)]
         taxi, trip = self._stated("taxi_fuel"), self._stated("trip_fuel")
         _, changes = draw(self._amounts(), self.sheet.burn_steps(), sum(self._amounts().values()) + 1)
         end = trip if not isinstance(trip, Unknown) else max(changes) - taxi
@@ -131,7 +148,8 @@ class Evaluator:
             for low, high in zip(marks, marks[1:], strict=False)
             for part in range(SAMPLES)
         ]
-        return [*between, marks[-1]]
+        named = [burned for burned in self.look_also_at if 0 <= burned <= marks[-1]]
+        return sorted({*between, *named, marks[-1]})
 
     def at_fuel_state(self, limit: tree.Limit, burned: Fraction) -> Outcome:
         """How the claim of a limit that holds throughout comes out at one amount burned."""
@@ -145,11 +163,25 @@ class Evaluator:
         if applies is False:
             return Outcome("not applicable")
         outcome = self._throughout(limit) if throughout else self._claimed(limit.claim, at)
-        if isinstance(applies, Unknown):
+        if isinstance(applies, Unknown) and outcome.verdict != "within":
             return Outcome("undetermined", causes=applies.causes | outcome.causes)
         return outcome
 
     def _throughout(self, limit: tree.Limit) -> Outcome:
+        waiting = all_causes([self._stated(tank) for tank in self.sheet.tanks])
+        return self._followed(limit) if waiting is None else self._not_followed(limit, waiting)
+
+    def _not_followed(self, limit: tree.Limit, waiting: Unknown) -> Outcome:
+        """What can be said while a tank's amount is not known: of take-off, and of a burn without a measure."""
+        moments = (Moment("throughout"), Moment("throughout", waiting))
+        first, beyond = (self._claimed(limit.claim, at) for at in moments)
+        if "outside" in (first.verdict, beyond.verdict):
+            return Outcome("outside")
+        if first.verdict == beyond.verdict == "within":
+            return first
+        return Outcome("undetermined", causes=first.causes | beyond.causes)
+
+    def _followed(self, limit: tree.Limit) -> Outcome:
         states = {burned: self.at_fuel_state(limit, burned) for burned in self.fuel_states()}
         tightest = min(states, key=lambda burned: (_rank(states[burned]), burned))
         if states[tightest].margins:
@@ -170,9 +202,9 @@ class Evaluator:
         here = states.index(tightest)
         low, high = states[max(here - 1, 0)], states[min(here + 1, len(states) - 1)]
         best, least = tightest, _rank(self.at_fuel_state(limit, tightest))
-        for _ in range(30):
+        for _ in range(16):
             third = (high - low) / 3
-            left, right = (low + third).limit_denominator(10**9), (high - third).limit_denominator(10**9)
+            left, right = (low + third).limit_denominator(10**6), (high - third).limit_denominator(10**6)
             ranks = [_rank(self.at_fuel_state(limit, at)) for at in (left, right)]
             for at, rank in zip((left, right), ranks, strict=True):
                 if rank < least:
@@ -187,24 +219,27 @@ class Evaluator:
         return Outcome("within" if truth else "outside", self._margins(claim, at))
 
     def _margins(self, claim: tree.Expression, at: Moment) -> dict[str, Fraction]:
+        """The room on each side of a claim, as far as it can be told."""
         match claim:
             case tree.Group(of=inner):
                 return self._margins(inner, at)
             case tree.Comparison(relation=tree.Relation.AT_MOST, left=subject, right=bound):
-                return {"to most": self._number(bound, at) - self._number(subject, at)}
+                return self._room("to most", bound, subject, at)
             case tree.Comparison(relation=tree.Relation.AT_LEAST, left=subject, right=bound):
-                return {"to least": self._number(subject, at) - self._number(bound, at)}
+                return self._room("to least", subject, bound, at)
             case tree.Between(subject=subject, low=low, high=high):
-                value = self._number(subject, at)
-                return {
-                    "to least": value - self._number(low, at),
-                    "to most": self._number(high, at) - value,
-                }
+                return self._room("to least", subject, low, at) | self._room("to most", high, subject, at)
             case tree.Inside(across=across, against=against, envelope=tree.Reference(name=name)):
-                point = (self._number(across, at), self._number(against, at))
-                return _envelope_margins(self._corners(name.text), point)
+                point = (self.value(across, at), self.value(against, at))
+                return {} if all_causes(point) else _envelope_margins(self._corners(name.text), point)
             case _:
                 return {}
+
+    def _room(
+        self, side: str, greater: tree.Expression, lesser: tree.Expression, at: Moment
+    ) -> dict[str, Fraction]:
+        room = calculated(lambda a, b: a - b, self.value(greater, at), self.value(lesser, at))
+        return {} if isinstance(room, Unknown) else {side: room}
 
     def _range(self, name: str) -> Outcome:
         declared = (self.sheet.loads | self.sheet.tanks)[name].range
@@ -278,10 +313,17 @@ class Evaluator:
         used = [self._stated("taxi_fuel"), at.burned]
         if at.stage == "landing":
             used.append(self._stated("trip_fuel"))
-        open_points = all_causes([*self._amounts().values(), *used])
-        if open_points is not None:
-            return open_points
-        return draw(self._amounts(), self.sheet.burn_steps(), sum(used))[0][name]
+        wanted, steps, stated = all_causes(used), self.sheet.burn_steps(), self._amounts()
+        known = {tank: amount for tank, amount in stated.items() if not isinstance(amount, Unknown)}
+        first = 0 if wanted is not None else first_needing(known, steps, sum(used))
+        if first is None:
+            return draw(known, steps, sum(used))[0][name] if name in known else stated[name]
+        waiting = [tank for step in steps[first:] for tank in step.tanks]
+        before = draw(known, steps[:first], Fraction(0) if wanted else sum(used))[0]
+        if name not in waiting:
+            return before.get(name, stated[name])
+        needed = [stated[tank] for tank in steps[first].tanks] if wanted is None else [wanted]
+        return all_causes([stated[name], *needed]) or stated[name]
 
     def _density(self, tank: tree.Fuel) -> Value:
         written = clause(tank, tree.Density)
@@ -291,7 +333,7 @@ class Evaluator:
         amount, tank = self._tank(name, at), self.sheet.tanks[name]
         if not tank_is_by_volume(tank):
             return amount
-        return calculated(lambda volume, density: volume * density, amount, self._density(tank))
+        return times(amount, self._density(tank))
 
     def _tank_volume(self, name: str, at: Moment) -> Value:
         amount, tank = self._tank(name, at), self.sheet.tanks[name]
@@ -314,6 +356,11 @@ class Evaluator:
         return self.value(written.length, Moment(None)) if written is not None else Fraction(0)
 
     def _built_in(self, name: str, at: Moment) -> Value:
+        if (name, at) not in self.found:
+            self.found[name, at] = self._worked_out(name, at)
+        return self.found[name, at]
+
+    def _worked_out(self, name: str, at: Moment) -> Value:
         match name:
             case "mass":
                 return calculated(lambda *masses: sum(masses), *self._items(at).values())
@@ -322,7 +369,7 @@ class Evaluator:
                 return calculated(lambda *masses: sum(masses), *tanks)
             case "moment" | "lateral_moment":
                 moments = [
-                    calculated(lambda mass, arm: mass * arm, mass, self._arm(item, name == "lateral_moment"))
+                    times(mass, self._arm(item, name == "lateral_moment"))
                     for item, mass in self._items(at).items()
                 ]
                 return calculated(lambda *parts: sum(parts), *moments)
@@ -337,11 +384,6 @@ class Evaluator:
                 raise KeyError(name)
 
     # ---- expressions
-
-    def _number(self, node: tree.Expression, at: Moment) -> Fraction:
-        value = self.value(node, at)
-        assert isinstance(value, Fraction)
-        return value
 
     def value(self, node: tree.Expression, at: Moment) -> Value:
         """What an expression or a condition comes to at a moment of the flight."""
@@ -433,7 +475,7 @@ class Evaluator:
             case tree.Operation.ADD | tree.Operation.SUBTRACT:
                 return calculated(lambda a, b: a + sign * b, left, right)
             case tree.Operation.MULTIPLY:
-                return calculated(lambda a, b: a * b, left, right)
+                return times(left, right)
             case tree.Operation.DIVIDE:
                 if right == 0:
                     return unknown("divided by zero", "")

@@ -44,10 +44,22 @@ def boundary_along(corners: list[Point], height: Fraction) -> list[Fraction]:
 
 
 def room_along(corners: list[Point], point: Point) -> tuple[Fraction, Fraction]:
-    """How far the nearest boundary lies to the left and to the right of a point that is inside."""
+    """How far a point that is inside can move to the left and to the right and stay inside."""
     x, y = point
-    boundary = boundary_along(corners, y)
-    return x - max(at for at in boundary if at <= x), min(at for at in boundary if at >= x) - x
+    stops = [at for at in boundary_along(corners, y) if at != x]
+    low = _furthest(corners, point, sorted((at for at in stops if at < x), reverse=True))
+    high = _furthest(corners, point, [at for at in stops if at > x])
+    return x - low, high - x
+
+
+def _furthest(corners: list[Point], point: Point, stops: list[Fraction]) -> Fraction:
+    """Go from stop to stop for as long as the point half way to the next is still inside."""
+    here, level = point
+    for stop in stops:
+        if not covers(corners, ((here + stop) / 2, level)):
+            break
+        here = stop
+    return here
 
 
 def turned(corners: list[Point]) -> list[Point]:

@@ -16,10 +16,10 @@ from grammar.sheet import Sheet, Verdict
 from tests.engine.evaluation.small_sheets import result_of, sheet_of
 from tests.strategies import Flight, flights
 
-SAMPLES = 40
+SAMPLES = 24
 LITRE = Fraction(1, 1000)
 CLOSE = Fraction(1, 10**9)
-SLOW = settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
 
 
 def moments(sheet: Sheet, flight: Flight, extra: list[Fraction]) -> list[CheckResult]:
@@ -27,9 +27,7 @@ def moments(sheet: Sheet, flight: Flight, extra: list[Fraction]) -> list[CheckRe
     plan = plan_of(sheet)
     litres = [flight.trip * n / SAMPLES for n in range(SAMPLES + 1)] + [burned / LITRE for burned in extra]
     base = read_loading(sheet, flight.landing_after(Fraction(0)))
-    return [
-        evaluate_planned(plan, type(base)({**base.stated, "trip_fuel": amount * LITRE})) for amount in litres
-    ]
+    return [evaluate_planned(plan, type(base)({**base.stated, "trip_fuel": amount * LITRE})) for amount in litres]
 
 
 def swept(sheet: Sheet, flight: Flight) -> CheckResult:

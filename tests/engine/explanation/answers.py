@@ -130,7 +130,7 @@ caution soft_field "Heavy on grass"
 
 TWO_UP = {
     "empty_mass": "288 kg",
-    "empty_arm": "1260 mm",
+    "empty_arm": "1240 mm",
     "weighed_on": "2025-02-28",
     "engine": "boosted",
     "pod_fitted": "no",

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from tests.engine.explanation.answers import CORRIN, answer, answer_of, sentence
+from engine.evaluation.result import CheckResult
+from tests.engine.explanation.answers import CORRIN, TWO_UP, answer, answer_of, sentence
 
 FM = "(Corrin T2 flight manual, paragraph {})"
 
@@ -27,8 +28,7 @@ def test_what_is_within_says_by_how_much():
 def test_a_choice_names_the_case_taken():
     found = sentence(answer(), "max_takeoff_mass")
     assert found == (
-        "mass at take-off 487.2 kg, within 540 kg by 52.8 kg: 540 kg, as the engine is boosted "
-        + FM.format("2.3")
+        "mass at take-off 487.2 kg, within 540 kg by 52.8 kg: 540 kg, as the engine is boosted " + FM.format("2.3")
     )
 
 
@@ -54,13 +54,13 @@ def test_a_hair_under_never_reads_as_over():
 
 def test_too_little_is_short_of_the_least():
     found = sentence(answer(trip_fuel="55 L"), "reserve")
-    assert found.endswith("5 L, short of 8 L by 3 L " + FM.format("2.9"))
+    assert found == "main tank at landing 5 L, short of 8 L by 3 L " + FM.format("2.9")
 
 
 def test_a_point_aft_of_the_envelope():
     found = sentence(answer(front_seat="40 kg", rear_seat="120 kg"), "balance")
     assert found == (
-        "centre of gravity during the flight about 1272.248 mm at 491.2 kg: about 80.048 mm aft of the envelope, "
+        "centre of gravity during the flight about 1260.522 mm at 491.2 kg: about 68.322 mm aft of the envelope, "
         "tightest at take-off with 60 L left in the main tank " + FM.format("6.2")
     )
 
@@ -121,8 +121,8 @@ def test_an_empty_place_is_not_just_on_its_least():
 def test_the_burn_rests_on_no_document():
     found = sentence(answer(trip_fuel="61 L"), "burn")
     assert found == (
-        "the taxi fuel of 0 L plus the trip fuel of 61 L comes to 61 L, over 60 L by 1 L: the 60 L in the main tank "
-        "(plain arithmetic of the fuel)"
+        "the taxi fuel of 0 L plus the trip fuel of 61 L comes to 61 L, over 60 L by 1 L: "
+        "the 60 L in the main tank (plain arithmetic of the fuel)"
     )
 
 
@@ -139,7 +139,6 @@ limit most "Most" seat at most 220 lb source fm "2"
 
 def test_documents_that_would_be_called_the_same_keep_their_full_titles():
     text = CORRIN.replace('"Quillmere order 14"', '"Corrin T2 flight manual, supplement 3"')
-    from tests.engine.explanation.answers import TWO_UP  # noqa: PLC0415
 
     found = answer_of(text, **TWO_UP)
     assert sentence(found, "in_hand").endswith("(Corrin T2 flight manual, supplement 3, paragraph 2)")
@@ -147,10 +146,9 @@ def test_documents_that_would_be_called_the_same_keep_their_full_titles():
 
 
 SITUATIONS = {
-    "two up, boosted engine": answer(),
     "solo in front": answer(rear_seat="0 kg", main_tank="40 L"),
     "heavy, standard engine": answer(engine="standard", front_seat="98 kg", nose_locker="8 kg"),
-    "nose heavy": answer(front_seat="130 kg", rear_seat="0 kg", nose_locker="15 kg", main_tank="20 L", trip_fuel="5 L"),
+    "nose heavy": answer(front_seat="130 kg", rear_seat="0 kg", nose_locker="15 kg", empty_arm="1190 mm"),
     "tail heavy": answer(front_seat="40 kg", rear_seat="120 kg"),
     "too high for the table": answer(pressure_altitude="9000 ft"),
     "beyond what is covered": answer(pressure_altitude="11000 ft"),
@@ -164,7 +162,74 @@ SITUATIONS = {
 }
 
 
+def all_sentences(result: CheckResult) -> dict[str, str]:
+    return {each.limit.name: sentence(result, each.limit.name) for each in result.limits}
+
+
+def test_every_sentence_of_two_up(snapshot):
+    assert all_sentences(answer()) == snapshot
+
+
 @pytest.mark.parametrize("situation", SITUATIONS)
-def test_every_sentence_of_a_situation(situation, snapshot):
-    result = SITUATIONS[situation]
-    assert [sentence(result, each.limit.name) for each in result.limits] == snapshot
+def test_what_a_situation_changes(situation, snapshot):
+    """Only the sentences that are not those of two up, so that each can be read with care."""
+    usual = all_sentences(answer())
+    found = all_sentences(SITUATIONS[situation])
+    assert {name: said for name, said in found.items() if said != usual[name]} == snapshot
+
+
+SETTLED = """
+sheet settled revision 1 "Settled"
+document fm "Manual"
+fact engine is one of standard, boosted source fm "1"
+load seat "Seat" from 0 kg to 130 kg source fm "1"
+load box "Box" from 0 kg to 130 kg source fm "1"
+limit most "Most" seat at most (100 kg when engine is standard, 100 kg when engine is boosted) source fm "2"
+limit either "Either"
+  (seat at most 100 kg when engine is standard, box is empty when engine is boosted)
+  source fm "2"
+"""
+
+
+def test_a_choice_that_is_settled_whichever_case_it_is_does_not_name_one():
+    found = sentence(answer_of(SETTLED, seat="98 kg"), "most")
+    assert found.startswith("seat 98 kg, within 100 kg by 2 kg: 100 kg in every case that remains possible")
+
+
+def test_alternatives_that_all_fail_are_no_less_settled():
+    result = answer_of(SETTLED, seat="101 kg", box="1 kg")
+    assert sentence(result, "either") == (
+        "it fails in every case that remains possible, which is not allowed (Manual, paragraph 2)"
+    )
+    result = answer_of(SETTLED, seat="101 kg", box="1 kg", engine="boosted")
+    assert sentence(result, "either") == (
+        "the box is occupied, which is not allowed, as the engine is boosted (Manual, paragraph 2)"
+    )
+
+
+BRACKETS = """
+sheet brackets revision 1 "Brackets"
+document fm "Manual"
+load a "A" from 1 kg to 200 kg source fm "1"
+load b "B" from 1 kg to 200 kg source fm "1"
+load c "C" from 1 kg to 200 kg source fm "1"
+limit top "Top" a at most {bound} source fm "2"
+"""
+
+
+@pytest.mark.parametrize(
+    ("bound", "phrase"),
+    [
+        ("2 * (b + c)", "twice (the 2 kg in the B plus the 3 kg in the C)"),
+        ("b - (c - b)", "the 2 kg in the B less (the 3 kg in the C less the 2 kg in the B)"),
+        ("min(b, c) + b", "(the lesser of the 2 kg in the B and the 3 kg in the C) plus the 2 kg in the B"),
+        ("max(b, min(b, c))", "the greater of the 2 kg in the B and (the lesser of "),
+        ("(round_up b to 10 kg) + c", "(the 2 kg in the B, rounded up to a whole 10 kg) plus the 3 kg in the C"),
+        ("10 kg - abs(b - c)", "10 kg less (the difference between the 2 kg in the B and the 3 kg in the C)"),
+        ("1 kg * (b / (b + c))", "1 kg times (the 2 kg in the B divided by (the 2 kg in the B plus "),
+        ("b + c / 2 + b", "the 2 kg in the B plus the 3 kg in the C divided by 2 plus the 2 kg in the B"),
+    ],
+)
+def test_a_phrase_can_be_read_in_one_way_only(bound, phrase):
+    found = sentence(answer_of(BRACKETS.format(bound=bound), a="1 kg", b="2 kg", c="3 kg"), "top")
+    assert phrase in found

@@ -168,6 +168,12 @@ def test_a_fact_that_is_not_given_shows_its_name() -> None:
     assert "{name} is not declared." in one_line(Problem("901", place("front_seet")), WORDS)
 
 
+def test_a_sentence_begins_with_a_capital_but_a_name_stays_as_typed() -> None:
+    spoken = Problem("901", place("front_seet"), {"name": "the arm of front_seat"})
+    assert "The arm of front_seat is not declared." in one_line(spoken, WORDS)
+    assert "901 front_seet is not declared." in one_line(UNDECLARED, WORDS)
+
+
 def test_a_very_long_line_is_cut_on_both_sides() -> None:
     text = "x" * 500_000 + "HERE" + "y" * 500_000
     sheet = SourceText("", text)

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+
+_ESCAPED = re.compile(r"<U\+([0-9A-F]{4,6})>")
+"""A character that a page shows by its number, because it cannot be seen."""
 
 WHOLE = """\
 sheet corrin_t2 revision 3 "Corrin T2 light gyroplane"
@@ -12,20 +16,20 @@ sheet corrin_t2 revision 3 "Corrin T2 light gyroplane"
 document fm "Corrin T2 flight manual, CT2-FM, issue 4"
 datum "rear face of the nose bulkhead; arms positive aft"
 
-fact engine is one of standard, boosted             source fm "1.4"
-fact pod_fitted is yes or no                        source fm "1.5"
+fact engine is one of standard, boosted  source fm "1.4"
+fact pod_fitted is yes or no             source fm "1.5"
 
 given pressure_altitude in ft from 0 ft to 8000 ft
 given airfield is one of hard, grass
 
 load front_seat "Front seat" from 0 kg to 130 kg
-  arm 610 mm                                        source fm "6.3"
+  arm 610 mm                             source fm "6.3"
 load rear_seat "Rear seat" from 0 kg to 130 kg
-  arm 1480 mm                                       source fm "6.3"
+  arm 1480 mm                            source fm "6.3"
 load nose_locker "Nose locker" from 0 kg to 15 kg
-  arm -120 mm assumed empty                         source fm "6.3"
+  arm -120 mm assumed empty              source fm "6.3"
 fuel main_tank "Main tank" from 0 L to 80 L
-  density 0.72 kg/L arm 1390 mm                     source fm "6.4"
+  density 0.72 kg/L arm 1390 mm          source fm "6.4"
 
 table climb_mass of pressure_altitude in ft gives kg
   source fm "5.2"
@@ -77,9 +81,10 @@ def whole_sheet(piece: str, remarks: Iterable[str] = ()) -> str:
     keyword and name).
     """
     asked = tuple(remarks)
+    text = _ESCAPED.sub(lambda found: chr(int(found[1], 16)), piece)
     if "alone" in asked:
-        return piece
-    own = _statements(piece)
+        return text
+    own = _statements(text)
     left_out = {_heading(statement) for statement in own}
     for remark in asked:
         if remark.startswith("without "):
@@ -94,7 +99,7 @@ def whole_sheet(piece: str, remarks: Iterable[str] = ()) -> str:
 def _statements(text: str) -> list[str]:
     """The statements of a sheet, each with the lines that belong to it."""
     found: list[str] = []
-    for line in text.splitlines(keepends=True):
+    for line in re.findall(r".*\n", text):
         if line[0] in " \t\n" and found:
             found[-1] += line
         else:

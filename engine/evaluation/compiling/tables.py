@@ -1,0 +1,134 @@
+"""Tables in generated code: one row of whole-number coefficients for each cell, over one common denominator.
+
+Within a cell the value is ``a + b x`` on one axis and ``a + b x + c y + d x y`` on two, which gives just the
+linear interpolation between the printed values. Beyond the printed values the plain evaluator answers.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil, floor, lcm
+
+from engine.evaluation.compiling.data import Data
+from engine.evaluation.compiling.forms import Form, named
+from engine.evaluation.compiling.writer import BENT, STANDS, BeyondCompiling, Writer
+from grammar.sheet import Table
+
+
+def look_up(table: Table, arguments: tuple[Form, ...], writer: Writer, data: Data) -> Form:
+    """The value of a table as a form."""
+    made = tuple(_variable(argument, writer) for argument in arguments)
+    cells = tuple(
+        _cell(axis.points, argument, writer, data) for axis, argument in zip(table.axes, made, strict=True)
+    )
+    rows, scale = _coefficients(table, tuple(argument.scale for argument in made))
+    where = "".join(f"[{cell}]" for cell in cells)
+    moves = any(writer.degree(argument) or writer.degree_below(argument) for argument in made)
+    is_late = any(writer.is_late(argument) for argument in made)
+    return _interpolated(f"{data.add(rows)}{where}", made, scale, writer, (BENT if moves else STANDS, is_late))
+
+
+def _variable(argument: Form, writer: Writer) -> Form:
+    """An argument under one name."""
+    made = writer.single(argument)
+    if made.is_constant:
+        return named(writer.let(str(made.constant), STANDS, is_late=False), made.scale)
+    return made
+
+
+# ---- which cell
+
+
+def _cell(points: tuple[Fraction, ...], argument: Form, writer: Writer, data: Data) -> str:
+    """Code for the number of the cell; whatever lies outside leaves the function."""
+    name, inner = argument.terms[0][0], points[1:-1]
+    if argument.below is None:
+        low, high = ceil(points[0] / argument.scale), floor(points[-1] / argument.scale)
+        writer.line(f"if not {low} <= {name} <= {high}: return None")
+        if not inner:
+            return "0"
+        return f"bisect_right({data.add(tuple(ceil(point / argument.scale) for point in inner))}, {name})"
+    over = _not_below(points[0], argument)
+    under = _not_below(points[-1], argument, "<=")
+    writer.line(f"if not ({over} and {under}): return None")
+    return " + ".join(f"({_not_below(point, argument)})" for point in inner) or "0"
+
+
+def _not_below(point: Fraction, argument: Form, relation: str = ">=") -> str:
+    """Code that compares a quotient with a point of the axis."""
+    ratio = point / argument.scale
+    return f"{argument.terms[0][0]} * {ratio.denominator} {relation} {ratio.numerator} * {argument.below}"
+
+
+# ---- the coefficients
+
+
+def _coefficients(table: Table, scales: tuple[Fraction, ...]) -> tuple[object, Fraction]:
+    """For each cell its coefficients as whole numbers, and what one of them is worth."""
+    if len(table.axes) == 1:
+        points = table.axes[0].points
+        lines = [
+            _line(span, (low[0], high[0]))
+            for span, (low, high) in zip(pairwise(points), pairwise(table.rows), strict=True)
+        ]
+        exact = [[(a, b * scales[0]) for a, b in lines]]
+    else:
+        exact = [
+            [_plane(rows, columns, corners, scales) for columns, corners in _cells_of_row(table, index)]
+            for index, rows in enumerate(pairwise(table.axes[0].points))
+        ]
+    scale = Fraction(1, lcm(*(k.denominator for row in exact for cell in row for k in cell)))
+    whole = tuple(tuple(tuple(int(k / scale) for k in cell) for cell in row) for row in exact)
+    return (whole[0] if len(table.axes) == 1 else whole), scale
+
+
+Pair = tuple[Fraction, Fraction]
+
+
+def _cells_of_row(table: Table, index: int) -> list[tuple[Pair, tuple[Pair, Pair]]]:
+    columns = pairwise(table.axes[1].points)
+    low, high = pairwise(table.rows[index]), pairwise(table.rows[index + 1])
+    return [(span, (a, b)) for span, a, b in zip(columns, low, high, strict=True)]
+
+
+def _line(span: Pair, ends: Pair) -> Pair:
+    """The straight line through two points: its value at zero and its slope."""
+    slope = (ends[1] - ends[0]) / (span[1] - span[0])
+    return ends[0] - slope * span[0], slope
+
+
+def _plane(
+    rows: Pair, columns: Pair, corners: tuple[Pair, Pair], scales: tuple[Fraction, ...]
+) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    """The bilinear function through four corners: coefficients of 1, x, y and x y for scaled arguments."""
+    low, high = _line(columns, corners[0]), _line(columns, corners[1])
+    a, b = _line(rows, (low[0], high[0]))
+    c, d = _line(rows, (low[1], high[1]))
+    return a, b * scales[0], c * scales[1], d * scales[0] * scales[1]
+
+
+# ---- the value
+
+
+def _interpolated(
+    cell: str, arguments: tuple[Form, ...], scale: Fraction, writer: Writer, traits: tuple[int, bool]
+) -> Form:
+    degree, is_late = traits
+    if len(arguments) == 1:
+        (only,) = arguments
+        a, b = (writer.fresh(degree, is_late=is_late) for _ in range(2))
+        writer.line(f"{a}, {b} = {cell}")
+        above = f"{a} * {only.below} + {b} * {_name(only)}" if only.below else f"{a} + {b} * {_name(only)}"
+        return named(writer.let(above, degree, is_late=is_late), scale, only.below)
+    first, second = arguments
+    if first.below or second.below:
+        raise BeyondCompiling("a table of two axes read at a quotient")
+    a, b, c, d = (writer.fresh(degree, is_late=is_late) for _ in range(4))
+    writer.line(f"{a}, {b}, {c}, {d} = {cell}")
+    x, y = _name(first), _name(second)
+    return named(writer.let(f"{a} + {b} * {x} + ({c} + {d} * {x}) * {y}", degree, is_late=is_late), scale)
+
+
+def _name(argument: Form) -> str:
+    return argument.terms[0][0]

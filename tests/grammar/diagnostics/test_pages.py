@@ -1,0 +1,188 @@
+"""The pages: each shows its slip and its remedy, and says both in an officer's words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from functools import cache
+
+import pytest
+from syrupy.assertion import SnapshotAssertion
+
+from engine.evaluation.proving import read_and_prove
+from grammar.diagnostics.catalogue import CATALOGUE
+from grammar.diagnostics.entry import Severity
+from grammar.diagnostics.mending import mended
+from grammar.diagnostics.pages import Page, find_page, page_codes, parse_page
+from grammar.diagnostics.rendering import in_full, plain
+from grammar.pipeline import Outcome
+from grammar.reading import read_file, sizes
+from grammar.reading.corrections import DIGITS, NAME_LETTERS
+from grammar.tidy import tidy
+from tests.grammar.diagnostics.whole_sheets import WHOLE, whole_sheet
+
+FILE = "corrin_t2.limits"
+MADE_BY_THE_TEST = "made by the test"
+"""The remark of a page whose example would be too large to print."""
+
+
+def page(code: str) -> Page:
+    found = find_page(code)
+    assert found is not None
+    return found
+
+
+@cache
+def slip(code: str) -> Outcome:
+    """The example of a page, read as a whole sheet."""
+    return read_and_prove(whole_sheet(page(code).example, page(code).remarks), FILE)
+
+
+@cache
+def set_right(code: str) -> Outcome:
+    """The remedy of a page, read as a whole sheet."""
+    return read_and_prove(whole_sheet(page(code).remedy, page(code).remarks), FILE)
+
+
+def codes(outcome: Outcome) -> list[str]:
+    return [problem.code for problem in outcome.problems]
+
+
+PRINTED = [code for code in page_codes() if MADE_BY_THE_TEST not in page(code).remarks]
+
+
+# ---- pages and catalogue
+
+
+def test_every_problem_has_a_page_and_every_page_a_problem() -> None:
+    assert set(page_codes()) == set(CATALOGUE)
+
+
+@pytest.mark.parametrize("code", page_codes())
+def test_a_page_is_headed_as_the_catalogue_says(code: str) -> None:
+    assert (page(code).code, page(code).title) == (code, CATALOGUE[code].title)
+    assert "**Why it matters.**" in page(code).markdown
+    assert "## Example" in page(code).markdown
+    assert "## Remedy" in page(code).markdown
+
+
+def test_there_is_no_page_for_another_code() -> None:
+    assert find_page("000") is None
+    assert find_page("../catalogue") is None
+
+
+def test_a_text_without_a_heading_is_no_page() -> None:
+    with pytest.raises(ValueError, match="begins with its code"):
+        parse_page("Nothing here.")
+
+
+def test_what_a_page_remarks_is_not_shown() -> None:
+    shown = parse_page("# 703 No heading\n\n<!-- without sheet -->\n\nText.\n")
+    assert shown.remarks == ("without sheet",)
+    assert "without" not in shown.markdown
+
+
+# ---- examples and remedies
+
+
+def test_the_whole_sheet_has_nothing_wrong_and_is_tidy() -> None:
+    assert read_and_prove(WHOLE, FILE).problems == ()
+    assert tidy(read_file(WHOLE, FILE)) == WHOLE
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_an_example_has_the_problem_of_its_page_and_no_other(code: str) -> None:
+    assert codes(slip(code)) == [code]
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_a_remedy_has_no_problem(code: str) -> None:
+    assert codes(set_right(code)) == []
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_a_remedy_is_tidy(code: str) -> None:
+    assert tidy(read_file(page(code).remedy, FILE)) == page(code).remedy
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_an_error_holds_the_sheet_back_and_a_warning_does_not(code: str) -> None:
+    outcome = slip(code)
+    assert (outcome.sheet is None) is (CATALOGUE[code].severity is Severity.ERROR)
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_a_certain_mend_does_away_with_the_problem(code: str) -> None:
+    outcome = slip(code)
+    if all(problem.mend is None for problem in outcome.problems):
+        pytest.skip("no certain correction")
+    assert codes(read_and_prove(mended(outcome.source, outcome.problems), FILE)) == []
+
+
+@pytest.mark.parametrize("code", PRINTED)
+def test_how_the_problem_of_a_page_is_shown(code: str, snapshot: SnapshotAssertion) -> None:
+    outcome = slip(code)
+    sources = {FILE: outcome.source}
+    assert "\n".join(plain(in_full(problem, sources)) for problem in outcome.problems) == snapshot
+
+
+# ---- examples too large to print
+
+SEATS = 'limit seats "Both seats together"\n  front_seat{} at most 200 kg\n  source fm "2.4"\n'
+
+
+def _rows(count: int) -> str:
+    heading = 'table wide of front_seat in kg and rear_seat in kg gives kg\n  source fm "5.2"\n'
+    row = "  " + "| 1 " * 100 + "|\n"
+    return heading + row * count
+
+
+LARGE: dict[str, Callable[[], str]] = {
+    "901": lambda: WHOLE + "-- \n" * (sizes.LETTERS // 4 + 1),
+    "902": lambda: WHOLE + "".join(f'document d{number} "x"\n' for number in range(sizes.STATEMENTS + 1)),
+    "903": lambda: WHOLE + SEATS.format(" + front_seat" * (sizes.LINE // 10)),
+    "904": lambda: WHOLE + SEATS.format("\n  + front_seat" * (sizes.STATEMENT // 12)),
+    "905": lambda: WHOLE + SEATS.format(" + " + "(" * sizes.DEPTH + "1 kg" + ")" * sizes.DEPTH),
+    "906": lambda: WHOLE + SEATS.format(f" + {'9' * (DIGITS + 1)} kg"),
+    "907": lambda: WHOLE + f'limit {"s" * (NAME_LETTERS + 1)} front_seat at most 200 kg source fm "1"\n',
+    "908": lambda: WHOLE + _rows(sizes.CELLS // 100 + 2),
+    "909": lambda: WHOLE + "wrong\n" * (sizes.PROBLEMS + 1),
+}
+"""The example of each page that is made here, by code."""
+
+
+def test_the_pages_made_by_the_test_are_these() -> None:
+    assert set(LARGE) == set(page_codes()) - set(PRINTED)
+
+
+@pytest.mark.parametrize("code", sorted(LARGE))
+def test_what_is_too_large_is_refused(code: str) -> None:
+    outcome = read_and_prove(LARGE[code](), FILE)
+    assert code in codes(outcome)
+    assert outcome.sheet is None
+
+
+# ---- the words
+
+FORBIDDEN = [
+    *("token", "parse", "parser", "parsing", "syntax", "expression", "type", "null", "boolean", "float"),
+    *("exception", "identifier", "illegal", "invalid", "unexpected"),
+]
+"""Words of programming that an officer need not know (the words of our style)."""
+
+_FORBIDDEN = re.compile(rf"\b(?:{'|'.join(FORBIDDEN)})(?:s|ed)?\b", re.IGNORECASE)
+_NONE = re.compile(r"\bNone\b")
+
+
+def programming_words(text: str) -> list[str]:
+    return _FORBIDDEN.findall(text) + _NONE.findall(text)
+
+
+@pytest.mark.parametrize("code", page_codes())
+def test_no_word_of_programming_stands_in_a_page(code: str) -> None:
+    text = re.sub(r"```.*?```", "", page(code).markdown, flags=re.DOTALL)
+    assert programming_words(text) == []
+
+
+def test_the_search_for_words_of_programming_finds_them() -> None:
+    assert programming_words("An Unexpected token; None of the types") == ["Unexpected", "token", "types", "None"]
