@@ -114,9 +114,8 @@ def flights(draw: st.DrawFn) -> Flight:
     statements.append(
         f'envelope shape of cg in mm against mass in kg source fm "4"\n{envelope_rows(shape, "cg", "mass")}'
     )
-    statements.append(
-        f'envelope moments of moment in kg.m against mass in kg source fm "4"\n{envelope_rows(moments, "moment", "mass")}'
-    )
+    rows = envelope_rows(moments, "moment", "mass")
+    statements.append(f'envelope moments of moment in kg.m against mass in kg source fm "4"\n{rows}')
     statements.append(_TABLES.format(one=by_mass, two=by_both))
     for number, claim in enumerate(claims):
         for name, stage in (("flown", "throughout"), ("landed", "at landing")):
@@ -164,10 +163,10 @@ table mass_by_both of cg in mm and fuel in kg gives kg source fm "3"
 
 
 _WORDS_OF_SHEETS = (
-    "sheet", "document", "datum", "fact", "given", "load", "fuel", "burn", "let", "table", "envelope", "limit", "caution",
-    "example", "from", "to", "arm", "source", "note", "at", "most", "least", "between", "and", "or",
-    "not", "is", "in", "of", "when", "otherwise", "expect", "mass", "cg", "5", "kg", "mm", "2026-04-01", "(", ")", ",", "|",
-    "+", "-", "*", "/", "<", ">", "=", '"label"', "--", '"open', "a_name", "°", "≤", "1,5",
+    "sheet", "document", "datum", "fact", "given", "load", "fuel", "burn", "let", "table", "envelope", "limit",
+    "caution", "example", "from", "to", "arm", "source", "note", "at", "most", "least", "between", "and", "or",
+    "not", "is", "in", "of", "when", "otherwise", "expect", "mass", "cg", "5", "kg", "mm", "2026-04-01", "(",
+    ")", ",", "|", "+", "-", "*", "/", "<", ">", "=", '"label"', "--", '"open', "a_name", "°", "≤", "1,5",
 )  # fmt: skip
 
 

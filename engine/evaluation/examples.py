@@ -26,7 +26,7 @@ from engine.evaluation.result import (
 )
 from grammar.diagnostics.problem import Problem
 from grammar.figures import Rounding, show, show_difference, show_with_unit
-from grammar.sheet import Example, ExpectedValue, ExpectedVerdict, Expression, Named, Read, Sheet, Verdict
+from grammar.sheet import Example, ExpectedValue, ExpectedVerdict, Expression, Named, Read, Sheet, Verdict, Weight
 from grammar.units import PURE, Unit
 
 _WHOLE_SHEET: Final = "the verdict"
@@ -91,9 +91,14 @@ def _called(subject: Expression) -> str:
 
 
 def _shown(value: Fraction, unit: Unit | None) -> str:
-    if unit is None:
-        return date.fromordinal(int(value)).isoformat()
-    return show_with_unit(value, unit)
+    return _day(value) if unit is None else show_with_unit(value, unit)
+
+
+def _day(value: Fraction) -> str:
+    """A day as a date, or by its number where the calendar of the computer ends."""
+    number = int(value)
+    is_shown = date.min.toordinal() <= number <= date.max.toordinal()
+    return date.fromordinal(number).isoformat() if is_shown else f"day {number}"
 
 
 def _differing(found: Fraction, expected: ExpectedValue) -> dict[str, str]:
@@ -129,7 +134,8 @@ def _compare_verdict(run: _Run, expected: ExpectedVerdict) -> Iterator[Problem]:
     elif verdict is Verdict.UNDETERMINED:
         yield _problem(run, "805", expected, facts | {"needs": _needs_of(run, result)})
     else:
-        yield _problem(run, "802", expected, facts | {"found": _outcome(verdict, result)})
+        found = _because_of(run) if result is None else _outcome(verdict, result)
+        yield _problem(run, "802", expected, facts | {"found": found})
 
 
 def _name(expected: ExpectedVerdict) -> str:
@@ -166,6 +172,17 @@ def _is_by(margin: Margin, by: Fraction) -> bool:
     """Whether the margin has the size printed; one at an irrational moment is only known so closely."""
     off = abs(abs(margin.room) - by)
     return off == 0 if margin.is_exact else off <= _CLOSE
+
+
+def _because_of(run: _Run) -> str:
+    """The verdict of the whole sheet with the limits that make it."""
+    verdict = run.result.verdict
+    names = [
+        one.limit.name
+        for one in run.result.limits
+        if one.verdict is verdict and one.limit.weight is Weight.LIMIT and verdict is not Verdict.WITHIN
+    ]
+    return f"{verdict.value} by {_listed(names)}" if names else verdict.value
 
 
 def _outcome(verdict: Verdict, result: LimitResult | None) -> str:

@@ -25,7 +25,7 @@ LONGEST_REQUEST: Final = 1_000_000
 """The longest request that is read, in bytes of UTF-8."""
 
 MOST_PROBLEMS: Final = 100
-"""How many problems of one request are told."""
+"""After so many problems the rest of a request is not looked at."""
 
 Stated = str | Written | bool
 """A value as it stands in a request: a text, a number by itself, or yes or no."""
@@ -71,7 +71,7 @@ def read_loading(sheet: Sheet, *parts: str | Mapping[str, Stated]) -> Loading:
         entries |= found
     stated = _values(sheet, entries, problems)
     if problems:
-        raise RequestRefused(tuple(problems[:MOST_PROBLEMS]))
+        raise RequestRefused(tuple(problems))
     return Loading(stated)
 
 
@@ -85,6 +85,8 @@ def _values(
     stated: dict[str, Fraction | str] = {}
     waiting: list[tuple[Input, Amount]] = []
     for name, written in entries.items():
+        if len(problems) >= MOST_PROBLEMS:
+            break
         item = inputs.get(name)
         if item is None:
             problems.append(_unknown_name(name, written, inputs))
@@ -214,6 +216,8 @@ def _read_json(text: str, problems: list[RequestProblem]) -> dict[str, Stated]:
         return {}
     entries: dict[str, Stated] = {}
     for name, value in document.entries:
+        if len(problems) >= MOST_PROBLEMS:
+            break
         problem = _doubled(name) if name in entries else _wrong_form(name, value)
         if problem is not None:
             problems.append(problem)

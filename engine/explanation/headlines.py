@@ -9,7 +9,7 @@ from engine.evaluation.result import Margin, Side
 from engine.explanation.amounts import Amount, Day, amount, decimals_that_tell_apart, difference
 from engine.explanation.words import counted
 from grammar.figures import Rounding
-from grammar.sheet import AtLeast, AtMost, Between, CalendarDate, Expression, Inside
+from grammar.sheet import AtLeast, AtMost, Between, CalendarDate, Constant, Expression, Inside
 from grammar.units import Unit, usual_unit
 
 UPWARD = (Side.TO_MOST, Side.AFT, Side.HEAVIER)
@@ -56,13 +56,14 @@ def figures(margin: Margin) -> Figures:
     decimals = decimals_that_tell_apart(margin.subject, margin.bound, unit)
     lean = Rounding.UP if margin.side in UPWARD else Rounding.DOWN
     towards_less = Rounding.DOWN if margin.room >= 0 else Rounding.UP
-    told = (
-        amount(margin.subject, unit, lean, decimals),
-        amount(margin.bound, unit, lean.opposite, decimals),
-        difference(margin.room, unit, Rounding.DOWN, decimals),
-        difference(abs(margin.room), unit, towards_less, decimals),
-    )
-    return Figures(margin, *(told if margin.is_exact else map(about, told)))
+    shown_subject = amount(margin.subject, unit, lean, decimals)
+    shown_bound = amount(margin.bound, unit, lean.opposite, decimals)
+    room = difference(margin.room, unit, Rounding.DOWN, decimals)
+    size = difference(abs(margin.room), unit, towards_less, decimals)
+    if margin.is_exact:
+        return Figures(margin, shown_subject, shown_bound, room, size)
+    sure_bound = shown_bound if isinstance(bound, Constant) else about(shown_bound)
+    return Figures(margin, about(shown_subject), sure_bound, about(room), about(size))
 
 
 def about(each: Amount) -> Amount:

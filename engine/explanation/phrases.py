@@ -103,10 +103,9 @@ class Phrases(Calculations):
     def _compared(self, condition: AtMost | AtLeast | Below | Above, truth: bool) -> str:
         left, right = children(condition)
         is_date = isinstance(left, Expression) and isinstance(left.kind, CalendarDate)
-        lean = Rounding.DOWN if truth else Rounding.UP
         verb = is_or_are(self.name(left)) if isinstance(left, Named) and tank_of(left) is None else "is"
         words = f"{verb} {_relation(condition, truth, is_date)}"
-        sides = zip((left, right), leanings(condition, self.values, lean), strict=True)
+        sides = zip((left, right), leanings(condition, self.values, Rounding.DOWN), strict=True)
         said = [self.phrase(one, way) for one, way in sides if isinstance(one, Expression)]
         return f" {words} ".join(said)
 

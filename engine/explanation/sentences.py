@@ -14,6 +14,7 @@ from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome
 from engine.explanation.citing import Citations, citations
 from engine.explanation.claims import claim_in_words
 from engine.explanation.fuel import fuel_state_in_words
+from engine.explanation.headlines import sides
 from engine.explanation.phrases import Phrases
 from grammar.sheet import (
     AllOf,
@@ -92,16 +93,32 @@ class Sentences:
         parts = self._telling(condition, holds)
         if holds or isinstance(condition, AllOf):
             return [clause for part in parts for clause in self._findings(part, holds, result)]
-        measured = [part for part in parts if _has_margins(part, result)]
-        plain = [part for part in parts if part not in measured and not _is_about_stating(part)]
-        told = [clause for part in measured for clause in self._findings(part, holds, result)]
-        return [*told, *(self.phrases.said(part, holds) for part in plain)]
+        return [self._alternative(part, result) for part in parts if not _is_about_stating(part)]
+
+    def _alternative(self, part: Condition, result: LimitResult) -> str:
+        """One of several alternatives, none of which holds."""
+        if isinstance(part, AtMost | AtLeast | Between | Inside):
+            return self._measured(part, False, result) or self.phrases.said(part, False)
+        return self.phrases.said(part, False)
 
     def _claim(self, claim: AtMost | AtLeast | Between | Inside, holds: bool, result: LimitResult) -> str:
+        return self._measured(claim, holds, result) or self.phrases.said(claim, holds) + _judged(holds)
+
+    def _measured(
+        self, claim: AtMost | AtLeast | Between | Inside, holds: bool, result: LimitResult
+    ) -> str | None:
+        """The claim with its margins; None where they do not speak of the moment that is told."""
         margins = tuple(margin for margin in result.margins if margin.claim.slot == claim.slot)
-        if not margins or _is_contradicted(margins, holds):
-            return self.phrases.said(claim, holds) + _judged(holds)
+        if not margins or _is_contradicted(margins, holds) or self._is_of_another_moment(margins, result):
+            return None
         return claim_in_words(claim, margins, result.limit, holds, self.phrases)
+
+    def _is_of_another_moment(self, margins: tuple[Margin, ...], result: LimitResult) -> bool:
+        """Whether the margins of a part are not those of the moment that the sentence speaks of."""
+        if result.tightest is None or margins[0] is result.margins[0]:
+            return False
+        subject, _ = sides(margins[0])
+        return self.phrases.values[subject.slot] != margins[0].subject
 
     def _telling(self, condition: AllOf | AnyOf, holds: bool) -> tuple[Condition, ...]:
         """The parts that came out as the whole did; every part where none is on record as such."""
@@ -142,8 +159,13 @@ def _has_margins(condition: Condition, result: LimitResult) -> bool:
 
 
 def _is_contradicted(margins: tuple[Margin, ...], holds: bool) -> bool:
-    """Whether margins speak of another moment than the outcome: all with room, and yet it does not hold."""
-    return not holds and all(margin.room >= 0 for margin in margins)
+    """Whether the margins speak of another moment than the outcome.
+
+    Of alternatives that take turns during the burn each may be passed at some moment, and the limit kept.
+    """
+    if holds:
+        return any(margin.room < 0 and margin.is_exact for margin in margins)
+    return all(margin.room >= 0 for margin in margins)
 
 
 def sentences(result: CheckResult) -> Sentences:

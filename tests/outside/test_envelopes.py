@@ -89,6 +89,8 @@ def test_straight_in_arm_against_straight_in_moment(row: Row) -> None:
 
     row.agrees("cg_by_arm_m", forward(by_arm))
     row.agrees("cg_by_moment_m", forward(by_moment) / mass)
+    shape = Polygon([(float(low_arm * low), float(low)), (float(high_arm * high), float(high)), (9999, 975)])
+    assert shape.boundary.distance(Point(float(row.expect["cg_by_moment_m"] * mass), float(mass))) < 0.001
     between = {"empty_mass": f"{decimal(mass)} kg", "empty_arm": "2.253 m"}
     assert check(by_arm, **between).verdict() == "within"
     assert check(by_moment, **between).verdict() == "outside"

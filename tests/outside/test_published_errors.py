@@ -18,16 +18,22 @@ TRAPS = {
     each["id"]: each
     for each in json.loads(Path(__file__).with_name("published_errors.json").read_text(encoding="utf-8"))
 }
+Trap = dict[str, str]
 INCH, POUND = Fraction("0.0254"), Fraction("0.45359237")
 
 
+def shows(id: str) -> pytest.MarkDecorator:
+    """Hand a test its trap, with where it is printed in the test's own id; the right figure is derived."""
+    return pytest.mark.parametrize("trap", [TRAPS[id]], ids=[f"{id}, derived, {TRAPS[id]['where']}"])
+
+
 def test_each_trap_is_tested_or_says_why_not() -> None:
-    tested = set(re.findall(r'TRAPS\["(E\d)"\]', Path(__file__).read_text(encoding="utf-8")))
+    tested = set(re.findall(r'^@shows\("(E\d)"\)', Path(__file__).read_text(encoding="utf-8"), re.MULTILINE))
     assert tested == {id for id, trap in TRAPS.items() if trap["tested"]}
     assert all(trap["why_not"] for trap in TRAPS.values() if not trap["tested"])
 
 
-def recomputed(trap: dict[str, str]) -> Fraction:
+def recomputed(trap: Trap) -> Fraction:
     """The first figure that was recomputed."""
     match = re.search(r"\d+(\.\d+)?", trap["recomputed"])
     assert match is not None
@@ -45,8 +51,8 @@ limit aft "Aft limit"
 """
 
 
-def test_quotient() -> None:
-    trap = TRAPS["E1"]
+@shows("E1")
+def test_quotient(trap: Trap) -> None:
     sheet = page(
         "Quotient",
         """
@@ -62,8 +68,8 @@ limit aft "Aft limit, between the right figure and the printed one"
     assert answer.verdict() == "within"
 
 
-def test_burn_ahead_of_the_balance_moves_it_aft() -> None:
-    trap = TRAPS["E3"]
+@shows("E3")
+def test_burn_ahead_of_the_balance_moves_it_aft(trap: Trap) -> None:
     sheet = page(
         "Burn",
         BALANCE.format(
@@ -91,8 +97,8 @@ limit before "Room for any balance, so that it is worked out"
     assert answer.verdict("aft") == "outside"
 
 
-def test_travel_ten_times_too_small() -> None:
-    trap = TRAPS["E4"]
+@shows("E4")
+def test_travel_ten_times_too_small(trap: Trap) -> None:
     sheet = page(
         "Travel",
         BALANCE.format(
@@ -110,9 +116,9 @@ def test_travel_ten_times_too_small() -> None:
     assert (before.verdict("aft"), after.verdict("aft")) == ("within", "outside")
 
 
-def test_load_to_the_aft_limit() -> None:
+@shows("E5")
+def test_load_to_the_aft_limit(trap: Trap) -> None:
     """The arm less the limit stands below the line, not the arm less the balance."""
-    trap = TRAPS["E5"]
     sheet = page(
         "Load to the aft limit",
         BALANCE.format(
@@ -135,9 +141,9 @@ limit hold_limit "Most in the hold"
         assert loaded.verdict("aft") == loaded.verdict("hold_limit") == verdict
 
 
-def test_heading_of_the_heights() -> None:
+@shows("E6")
+def test_heading_of_the_heights(trap: Trap) -> None:
     """With heights taken as geopotential, 20,000 ft comes out 0.06 degF colder than what is printed for it."""
-    trap = TRAPS["E6"]
     assert (trap["printed"], trap["recomputed"]) == ("geopotential", "geometric")
     sheet = page(
         "Temperature by height",
@@ -161,9 +167,11 @@ limit other_way "Room for any temperature, so that it is worked out"
     assert abs(as_headed - Fraction("-12.26")) > Fraction("0.05")
 
 
+@shows("E7")
 @pytest.mark.parametrize("pair", TRAPS["E7"]["printed"].split(", "))
-def test_limits_in_two_units(pair: str) -> None:
+def test_limits_in_two_units(trap: Trap, pair: str) -> None:
     """A mass between the two figures is within the one and outside the other."""
+    assert pair in trap["printed"]
     one, other = pair.split(" = ")
     sheet = page(
         "Two units",
@@ -185,9 +193,9 @@ limit in_the_other "Maximum mass"
     assert answer.verdict() == "outside"
 
 
-def test_running_load_is_not_cut_off() -> None:
+@shows("E8")
+def test_running_load_is_not_cut_off(trap: Trap) -> None:
     """A limit at the printed 690 kg/m would clear what is 690.9."""
-    trap = TRAPS["E8"]
     sheet = page(
         "Running load",
         """

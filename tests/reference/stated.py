@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from grammar import tree
 from tests.reference.burn_order import Step
-from tests.reference.unit_table import in_base
+from tests.reference.unit_table import CUBIC_METRE, in_base
 
 Known = Fraction | str | bool
 """A number in base units, an option's word, or the truth of a condition."""
@@ -100,10 +100,15 @@ class Statements:
         ]
 
 
+def is_by_volume(unit: str | None) -> bool:
+    """Whether a unit is one of volume."""
+    return unit in CUBIC_METRE
+
+
 def tank_is_by_volume(tank: tree.Fuel) -> bool:
     """Whether a tank's range is printed in a unit of volume."""
     unit = tank.range.most.unit
-    return unit is not None and unit.text in ("m3", "L", "USgal", "USqt", "impgal", "ft3")
+    return unit is not None and is_by_volume(unit.text)
 
 
 def clause(statement: tree.Statement, kind: type[tree.Clause]) -> tree.Clause | None:

@@ -6,6 +6,7 @@ hold changes evenly.
 
 from __future__ import annotations
 
+from contextlib import nullcontext
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -34,10 +35,14 @@ class Drawing:
         """Draw an amount; no tank is drawn below the level of its step."""
         left = self.writer.fresh()
         self.writer.line(f"{left} = {amount}")
-        for each in burn.steps:
+        with self.writer.block(f"if {left}:"):
+            self._steps(burn, left)
+
+    def _steps(self, burn: Burn, left: str) -> None:
+        for at, each in enumerate(burn.steps):
             members = tuple(dict.fromkeys(self._index(tank) for tank in each.tanks))
             lowest = int(each.down_to / self.step)
-            with self.writer.block(f"if {left}:"):
+            with self.writer.block(f"if {left}:") if at else nullcontext():
                 if len(members) == 1:
                     self._alone(self.levels[members[0]], lowest, left)
                 else:

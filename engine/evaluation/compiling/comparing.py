@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Final, Literal
 
 from engine.evaluation.compiling.forms import Form
 from engine.evaluation.compiling.translation import KNOWN, Test, Translation
 from engine.evaluation.compiling.writer import BENT, STANDS
 
 Relation = Literal[">=", ">", "=="]
+
+_TURNED: Final = {">=": "<=", ">": "<", "==": "=="}
 
 
 def sign_test(form: Form, relation: Relation, so_far: Translation) -> Test:
@@ -18,11 +20,16 @@ def sign_test(form: Form, relation: Relation, so_far: Translation) -> Test:
     if not form.terms:
         return KNOWN[_holds(form.constant, relation)]
     degree = BENT if writer.degree(form) else STANDS
+    if relation == ">=" and (writer.least(form) or 0) >= 0 and writer.least(form) is not None:
+        return KNOWN[True]
     if len(form.terms) == 1:
         ((name, k),) = form.terms
         return _of_one(name, k, form.constant, relation, Test("", degree, writer.is_late(form)))
-    text = writer.text(Form(form.terms, 0, form.scale))
-    return Test(f"{text} {relation} {-form.constant}", degree, writer.is_late(form))
+    if form.terms[0][1] < 0:
+        text, relation_shown, whole = writer.text(Form((-form).terms, 0, form.scale)), _TURNED[relation], form.constant
+    else:
+        text, relation_shown, whole = writer.text(Form(form.terms, 0, form.scale)), relation, -form.constant
+    return Test(f"{text} {relation_shown} {whole}", degree, writer.is_late(form))
 
 
 def _holds(value: int, relation: Relation) -> bool:

@@ -7,11 +7,11 @@ that holds more than zero, so that the sign of a form is the sign of its whole n
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import reduce
-from math import gcd, lcm
+from math import gcd
 from typing import Final
 
 ONE: Final = Fraction(1)
@@ -69,8 +69,8 @@ class Form:
 
 
 def constant(value: Fraction) -> Form:
-    """A value known beforehand."""
-    return Form((), value.numerator, Fraction(1, value.denominator))
+    """A value known beforehand: one, or one less than nothing, at a scale of its own size."""
+    return Form((), (value > 0) - (value < 0), abs(value) or ONE)
 
 
 def named(name: str, scale: Fraction = ONE, below: str | None = None) -> Form:
@@ -79,12 +79,14 @@ def named(name: str, scale: Fraction = ONE, below: str | None = None) -> Form:
 
 
 def common_scale(scales: Iterable[Fraction]) -> Fraction:
-    """The greatest number that every one of the scales is a whole multiple of."""
-    return reduce(_shared, scales)
+    """The greatest number that every one of the scales is a whole multiple of; one where there are none."""
+    gathered = tuple(scales)
+    return reduce(_shared, gathered) if gathered else ONE
 
 
 def _shared(a: Fraction, b: Fraction) -> Fraction:
-    return Fraction(gcd(a.numerator * b.denominator, b.numerator * a.denominator), a.denominator * b.denominator)
+    above = gcd(a.numerator * b.denominator, b.numerator * a.denominator)
+    return Fraction(above, a.denominator * b.denominator)
 
 
 def rescaled(form: Form, scale: Fraction) -> Form:
@@ -102,7 +104,7 @@ def total(forms: Iterable[Form]) -> Form:
     """The sum of forms that share what they are divided by."""
     gathered = tuple(forms)
     below = next((form.below for form in gathered if form.below), None)
-    scale = common_scale(form.scale for form in gathered)
+    scale = common_scale(form.scale for form in gathered if form.terms or form.constant)
     terms: dict[str, int] = {}
     whole = 0
     for form in (rescaled(each, scale) for each in gathered):
@@ -112,9 +114,3 @@ def total(forms: Iterable[Form]) -> Form:
     kept = tuple((name, k) for name, k in terms.items() if k)
     return Form(kept, whole, scale, below).primitive()
 
-
-def linear(coefficients: Mapping[str, Fraction], whole: Fraction) -> Form:
-    """The sum of names times rational coefficients, as whole numbers over one common denominator."""
-    scale = Fraction(1, lcm(whole.denominator, *(k.denominator for k in coefficients.values())))
-    terms = tuple((name, int(k / scale)) for name, k in coefficients.items() if k)
-    return Form(terms, int(whole / scale), scale).primitive()

@@ -11,7 +11,7 @@ from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, lcm
+from math import ceil, floor, lcm
 
 from engine.evaluation.compiling.data import Data
 from engine.evaluation.compiling.forms import Form
@@ -88,6 +88,12 @@ class EnvelopeRooms:
         """The four sides at the present turn."""
         return (*self._across(), *self._against())
 
+    def inside(self, sides: tuple[Sided, ...]) -> str:
+        """Code for whether the point is inside: between the ends of the levels, and between both edges."""
+        level, levels = self.writer.name_of(self.against), [level for _, level in self.corners]
+        low, high = ceil(min(levels) / self.against.scale), floor(max(levels) / self.against.scale)
+        return f"{low} <= {level} <= {high} and {sides[0].room[0]} >= 0 and {sides[1].room[0]} >= 0"
+
     def _names(self) -> tuple[str, str, str]:
         """The position's two whole numbers and the level's."""
         return self.writer.name_of(self.across.over(None)), self.across.below or "1", self.writer.name_of(self.against)
@@ -139,8 +145,12 @@ class EnvelopeRooms:
     def _divided_band(self, bands: WholeBands, n: str, d: str) -> str:
         if d == "1":
             return self._standing_band(bands, n)
-        tests = (f"({n} * {under} >= {above} * {d})" for above, under in bands.inner)
+        tests = (f"({n}{_times(under)} >= {above} * {d})" for above, under in bands.inner)
         return " + ".join(tests) or "0"
+
+
+def _times(factor: int) -> str:
+    return "" if factor == 1 else f" * {factor}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,21 +206,17 @@ def may_turn(lean: Leaning, turns: list[tuple[int, int]]) -> bool:
     return False
 
 
-@dataclass(frozen=True, slots=True)
-class Weighting:
-    """What brings the rooms and the bounds of one dimension to one scale, and which dimension that is."""
-
-    room: int
-    bound: int
-    dimension: int
+Weighting = tuple[int, int, int]
+"""What brings the rooms and the bounds of one dimension to one scale, and which dimension that is."""
 
 
 def tightest(records: tuple[Record, ...], weightings: tuple[Weighting, ...]) -> int:
     """Which record is tightest: by its room as a share of its bound, as margins are ordered."""
-    best = 0
+    best, least = 0, _key(records[0], weightings[0])
     for at in range(1, len(records)):
-        if _is_tighter(_key(records[at], weightings[at]), _key(records[best], weightings[best])):
-            best = at
+        key = _key(records[at], weightings[at])
+        if _is_tighter(key, least):
+            best, least = at, key
     return best
 
 
@@ -219,17 +225,20 @@ _Key = tuple[int, int, int, int, int, int]
 
 def _key(record: Record, weighting: Weighting) -> _Key:
     """The sign for a bound of zero, the share as two whole numbers, the dimension, the room as two."""
-    room, under, bound, below = record[0] * weighting.room, record[1], record[4] * weighting.bound, record[5]
+    above, under, _, _, bound, below, *_ = record
+    times, times_bound, dimension = weighting
+    room = above * times
     if not bound:
-        return (room > 0) - (room < 0), 0, 1, weighting.dimension, room, under
-    return 0, room * below, abs(bound) * under, weighting.dimension, room, under
+        return (room > 0) - (room < 0), 0, 1, dimension, room, under
+    return 0, room * below, abs(bound * times_bound) * under, dimension, room, under
 
 
 def _is_tighter(a: _Key, b: _Key) -> bool:
     if a[0] != b[0]:
         return a[0] < b[0]
-    if a[1] * b[2] != b[1] * a[2]:
-        return a[1] * b[2] < b[1] * a[2]
+    one, other = a[1] * b[2], b[1] * a[2]
+    if one != other:
+        return one < other
     if a[3] != b[3]:
         return a[3] < b[3]
     return a[4] * b[5] < b[4] * a[5]

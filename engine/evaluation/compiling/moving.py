@@ -29,7 +29,7 @@ from engine.evaluation.compiling.least_rooms import (
 )
 from engine.evaluation.compiling.nodes import translate
 from engine.evaluation.compiling.translation import KNOWN, Test, Translation
-from engine.evaluation.compiling.writer import BeyondCompiling, Writer
+from engine.evaluation.compiling.writer import BENT, BeyondCompiling, Writer
 from engine.evaluation.result import Side
 from engine.evaluation.workings import Node
 from grammar.sheet import AtLeast, AtMost, Between, Claim, Condition, Expression, Inside, Limit, NamedCondition, Stage, Tank
@@ -107,11 +107,11 @@ class MovingWriter:
             levels = self._levels()
             writer.keeps_all = False
             with writer.loop(f"for {', '.join(levels)}, in {self.turns}:"):
-                sides, path = self._write_rooms(moving.claim, self._translated(moving, levels), verdict)
+                sides, may_turn_between = self._write_rooms(moving.claim, self._translated(moving, levels), verdict)
                 for side, best in zip(sides, bests, strict=True):
                     write_best(side, best, levels, writer)
             writer.keeps_all = True
-            self._settle(moving.claim, verdict, path)
+            self._ask_where_it_may_turn(verdict, may_turn_between)
             self._find_tightest(sides, bests, (verdict, tight))
         return Written(verdict, tight, tuple(zip(sides, bests, strict=True)))
 
@@ -131,7 +131,9 @@ class MovingWriter:
             yield
 
     def _levels(self) -> tuple[str, ...]:
-        return tuple(self.standing.writer.fresh(1, is_late=True) for _ in self.tanks)
+        levels = tuple(self.standing.writer.fresh(1, is_late=True) for _ in self.tanks)
+        self.standing.writer.leasts |= dict.fromkeys(levels, 0)
+        return levels
 
     def _translated(self, moving: Moving, levels: tuple[str, ...]) -> Translation:
         so_far = self.standing.at(self.fuel(levels))
@@ -176,7 +178,7 @@ class MovingWriter:
         value = writer.name_of(edge.over(None))
         times = k * int(edge.scale / writer.single(edge.over(None)).scale)
         before, root_before, bend = writer.fresh(), writer.fresh(), writer.fresh()
-        writer.before_loop(f"{before} = None")
+        writer.before_block(f"{before} = None")
         with writer.block(f"if {before} is not None:"):
             writer.line(f"{bend} = {times} * ({root} - {root_before}) ** 2")
             dips = f"4 * {bend} * {before} < ({before} + {bend} - {value}) ** 2"
@@ -188,26 +190,25 @@ class MovingWriter:
     # ---- rooms
 
     def _write_rooms(self, claim: Claim, so_far: Translation, verdict: str) -> tuple[tuple[Sided, ...], str | None]:
-        """The sides of a claim at the present turn, and the list that keeps the path if it is needed."""
+        """The sides of a claim at the present turn, and a question for after the loop where one is needed."""
         if not isinstance(claim, Inside):
             return tuple(_sided(side, so_far.writer) for side in room_forms(claim, so_far)), None
-        self._write_edges(claim, so_far, f"{verdict} = {ASK_THE_SWEEP}")
         rooms = envelope_rooms(claim, so_far)
         sides, path = rooms.sides(), None
+        self._leave_unless(Test(rooms.inside(sides), BENT, True), f"{verdict} = {ASK_THE_SWEEP}")
         if rooms.across.below is not None and leaning(rooms.corners, rooms.across.scale, rooms.against.scale):
             path = so_far.writer.fresh()
-            so_far.writer.before_loop(f"{path} = []")
+            so_far.writer.before_block(f"{path} = []")
             lean = so_far.data.add(leaning(rooms.corners, rooms.across.scale, rooms.against.scale))
             so_far.writer.line(f"{path}.append(({rooms.across.terms[0][0]}, {rooms.across.below}))")
             path = f"{so_far.data.function('may_turn', may_turn)}({lean}, {path})"
         return sides, path
 
-    def _settle(self, claim: Claim, verdict: str, path: str | None) -> None:
-        if path is not None:
-            writer = self.standing.writer
-            with writer.block(f"if {verdict} is True and {path}:"):
+    def _ask_where_it_may_turn(self, verdict: str, may_turn_between: str | None) -> None:
+        writer = self.standing.writer
+        if may_turn_between is not None:
+            with writer.block(f"if {verdict} is True and {may_turn_between}:"):
                 writer.line(f"{verdict} = {ASK_THE_SWEEP}")
-        del claim
 
     def _find_tightest(self, sides: tuple[Sided, ...], bests: tuple[str, ...], names: tuple[str, str]) -> None:
         writer, data = self.standing.writer, self.standing.data
@@ -283,7 +284,7 @@ def _weightings(sides: tuple[Sided, ...]) -> tuple[Weighting, ...]:
 
 def _weighting(side: Sided, alike: list[Sided]) -> Weighting:
     scale = common_scale(part for each in alike for part in (each.scales[0], each.scales[2]))
-    return Weighting(int(side.scales[0] / scale), int(side.scales[2] / scale), _dimension(side))
+    return int(side.scales[0] / scale), int(side.scales[2] / scale), _dimension(side)
 
 
 def _dimension(side: Sided) -> int:
@@ -297,6 +298,8 @@ def envelope_rooms(claim: Inside, so_far: Translation) -> EnvelopeRooms:
     straight = max(writer.degree(across), writer.degree_below(across), writer.degree(against)) <= 1
     if not straight or against.below is not None or across.below not in (None, against.single):
         raise BeyondCompiling("a path that is no straight line in moment and mass")
+    if not is_convex(claim.envelope.corners):
+        raise BeyondCompiling("an envelope that is not convex, throughout the burn")
     if across.single is None or against.single is None:
         raise BeyondCompiling("a path that does not move")
     return EnvelopeRooms(claim.envelope.corners, across, against, writer, so_far.data)

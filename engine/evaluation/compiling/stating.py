@@ -166,6 +166,11 @@ class Statement:
     needed: tuple[tuple[str, int | None], ...]
     flagged: tuple[str, ...]
 
+    def least(self, name: str) -> int | None:
+        """The least number that is taken for an input."""
+        of = self.takers[name]
+        return of.least if isinstance(of, Amounts) else None
+
     def from_request(self, request: Mapping[str, str]) -> tuple[int, ...] | None:
         """The numbers for a flat request; None where the plain way has to read it."""
         takers = self.takers

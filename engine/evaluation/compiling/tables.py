@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import pairwise
-from math import ceil, floor, lcm
+from math import ceil, floor
 
 from engine.evaluation.compiling.data import Data
-from engine.evaluation.compiling.forms import Form, named
+from engine.evaluation.compiling.forms import Form, common_scale, named
 from engine.evaluation.compiling.writer import BENT, STANDS, BeyondCompiling, Writer
 from grammar.sheet import Table
 
@@ -72,13 +72,13 @@ def _coefficients(table: Table, scales: tuple[Fraction, ...]) -> tuple[object, F
             _line(span, (low[0], high[0]))
             for span, (low, high) in zip(pairwise(points), pairwise(table.rows), strict=True)
         ]
-        exact = [[(a, b * scales[0]) for a, b in lines]]
+        exact: list[list[tuple[Fraction, ...]]] = [[(a, b * scales[0]) for a, b in lines]]
     else:
         exact = [
             [_plane(rows, columns, corners, scales) for columns, corners in _cells_of_row(table, index)]
             for index, rows in enumerate(pairwise(table.axes[0].points))
         ]
-    scale = Fraction(1, lcm(*(k.denominator for row in exact for cell in row for k in cell)))
+    scale = common_scale(k for row in exact for cell in row for k in cell if k)
     whole = tuple(tuple(tuple(int(k / scale) for k in cell) for cell in row) for row in exact)
     return (whole[0] if len(table.axes) == 1 else whole), scale
 

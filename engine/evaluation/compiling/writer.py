@@ -26,12 +26,11 @@ class BeyondCompiling(Exception):
 
 
 @dataclass(slots=True)
-class _Loop:
-    """Where a loop begins: the line before it, its indentation, and how many scopes are around it."""
+class _Opening:
+    """Where a block begins: its head's line and indentation."""
 
     line: int
     depth: int
-    scopes: int
 
 
 @dataclass(slots=True)
@@ -40,7 +39,8 @@ class Writer:
 
     ``degrees`` has for each name its degree in the amount burned. ``is_late`` marks the names that hang on
     the fuel: a sum's other terms are added up once for all stages of the flight; ``squares`` has the name
-    that a name is the square of, where that one changes evenly. ``keeps_all`` asks for
+    that a name is the square of, where that one changes evenly. ``leasts`` has for some names a number that
+    they are never below. ``keeps_all`` asks for
     every value on the way to be given a name.
     """
 
@@ -50,8 +50,10 @@ class Writer:
     late: set[str] = field(default_factory=set)
     squares: dict[str, str] = field(default_factory=dict)
     depth: int = 1
+    leasts: dict[str, int] = field(default_factory=dict)
     _known: list[dict[str, str]] = field(default_factory=lambda: [{}])
-    _loops: list[_Loop] = field(default_factory=list)
+    _open: list[_Opening] = field(default_factory=list)
+    _loops: int = 0
     _count: int = 0
 
     def line(self, text: str) -> None:
@@ -61,26 +63,31 @@ class Writer:
     @contextmanager
     def loop(self, head: str) -> Iterator[None]:
         """An indented loop; what does not change from turn to turn is worked out before it."""
-        self._loops.append(_Loop(len(self.lines), self.depth, len(self._known)))
+        self._loops += 1
         with self.block(head):
             yield
-        self._loops.pop()
+        self._loops -= 1
 
     @contextmanager
     def block(self, head: str) -> Iterator[None]:
         """An indented block; what is named in it is not known after it."""
+        self._open.append(_Opening(len(self.lines), self.depth))
         self.line(head)
         self.depth += 1
         self._known.append({})
         yield
         self._known.pop()
         self.depth -= 1
+        self._open.pop()
 
-    def before_loop(self, text: str) -> None:
-        """One line just before the present loop."""
-        before = self._loops[-1]
+    def before_block(self, text: str) -> None:
+        """One line just before the innermost block."""
+        self._insert(self._open[-1], text)
+
+    def _insert(self, before: _Opening, text: str) -> None:
         self.lines.insert(before.line, "    " * before.depth + text)
-        before.line += 1
+        for opening in self._open[self._open.index(before) :]:
+            opening.line += 1
 
     def fresh(self, degree: int = STANDS, *, is_late: bool = False) -> str:
         """A new name."""
@@ -93,13 +100,15 @@ class Writer:
 
     def let(self, text: str, degree: int, *, is_late: bool) -> str:
         """The name of what a piece of code comes to; the same name for the same piece."""
+        if text in self.degrees:
+            return text
         for scope in reversed(self._known):
             if text in scope:
                 return scope[text]
         name = self.fresh(degree, is_late=is_late)
         if self._loops and degree == STANDS:
-            self._known[self._loops[-1].scopes - 1][text] = name
-            self.before_loop(f"{name} = {text}")
+            self._known[0][text] = name
+            self._insert(self._open[0], f"{name} = {text}")
         else:
             self._known[-1][text] = name
             self.line(f"{name} = {text}")
@@ -124,10 +133,12 @@ class Writer:
         early = tuple(term for term in form.terms if term[0] not in self.late)
         late = tuple(term for term in form.terms if term[0] in self.late)
         if late and (len(early) > 1 or (early and form.constant)):
-            shared = self.single(Form(early, form.constant, form.scale))
-            times = int(shared.scale / form.scale)
+            sign = 1 if early[0][1] > 0 else -1
+            shared = self.single(Form(early, form.constant, form.scale).scaled(Fraction(sign)))
+            times = sign * int(shared.scale / form.scale)
             return _spelled(((shared.terms[0][0], times), *late), 0)
-        return _spelled(form.terms, form.constant)
+        spelled = _spelled(form.terms, form.constant)
+        return next((scope[spelled] for scope in self._known if spelled in scope), spelled)
 
     def single(self, form: Form) -> Form:
         """The same value with its whole number under one name (a constant stays as it is)."""
@@ -135,7 +146,16 @@ class Writer:
         if form.is_constant or form.single is not None:
             return form
         name = self.let(self.text(form), self.degree(form), is_late=self.is_late(form))
+        least = self.least(form)
+        if least is not None:
+            self.leasts[name] = least
         return named(name, form.scale, form.below)
+
+    def least(self, form: Form) -> int | None:
+        """A number that the whole numbers of a form are never below, where one can be told."""
+        if any(k < 0 or name not in self.leasts for name, k in form.terms):
+            return None
+        return form.constant + sum(k * self.leasts[name] for name, k in form.terms)
 
     def name_of(self, form: Form) -> str:
         """The name or the figure of a form's whole number."""
@@ -149,7 +169,7 @@ class Writer:
             raise BeyondCompiling("a divisor that is a constant or a quotient")
         name = made.terms[0][0]
         guard = f"{name} > 0"
-        if not any(guard in scope for scope in self._known):
+        if self.leasts.get(name, 0) <= 0 and not any(guard in scope for scope in self._known):
             self._known[-1][guard] = name
             self.line(f"if {name} <= 0: return None")
         return made
@@ -220,7 +240,7 @@ class Writer:
     def alike(self, forms: tuple[Form, ...]) -> tuple[tuple[str, ...], Fraction, str | None]:
         """Several values as names or figures at one scale, over one divisor."""
         forms = self.over_one(forms)
-        scale = common_scale(form.scale for form in forms)
+        scale = common_scale(form.scale for form in forms if form.terms or form.constant)
         return tuple(self.at_scale(form, scale) for form in forms), scale, forms[0].below
 
     def at_scale(self, form: Form, scale: Fraction) -> str:

@@ -69,7 +69,7 @@ def test_taxi_fuel_comes_first_and_in_the_same_order() -> None:
 def test_the_segments_meet_where_a_tank_changes() -> None:
     course = stages(**FULL, trip_fuel="100 L").throughout
     assert [segment.end / LITRE for segment in course.segments] == [40, 60, 80, 100]
-    assert [[rate for rate in segment.rates] for segment in course.segments] == [
+    assert [list(segment.rates) for segment in course.segments] == [
         [-1, 0, 0],
         [0, Fraction(-1, 2), Fraction(-1, 2)],
         [0, -1, 0],

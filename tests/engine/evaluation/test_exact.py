@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import ClassVar
 
 import pytest
 
@@ -158,7 +159,7 @@ given height in ft from 0 ft to 8000 ft
         assert (outcome(result), missing(result)) == ("undetermined", ["engine"])
 
     def test_cases_that_agree_settle_it(self) -> None:
-        same = "front at most (60 kg when engine is standard, 60 kg when engine is boosted, 60 kg when engine is tuned)"
+        same = self.CHOICE.replace("50 kg", "60 kg")
         assert verdict(same, self.MORE, front="55 kg") == "within"
 
     def test_the_first_case_that_holds_counts(self) -> None:
@@ -167,7 +168,7 @@ given height in ft from 0 ft to 8000 ft
         assert verdict(self.BY_HEIGHT, self.MORE, height="8000 ft", front="50 kg") == "within"
 
     def test_a_value_missing_in_a_case_not_chosen_does_not_matter(self) -> None:
-        claim = "front at most (rear when engine is standard, 60 kg when engine is boosted, 60 kg when engine is tuned)"
+        claim = self.CHOICE.replace("50 kg", "rear")
         assert verdict(claim, self.MORE, engine="boosted", front="55 kg") == "within"
         result = limit(holding(claim, self.MORE), "claim", front="55 kg")
         assert missing(result) == ["engine", "rear"]
@@ -279,7 +280,13 @@ class TestStages:
         )
         + 'limit balance\n  cg at zero_fuel at most cg at takeoff\n  source fm "2"\n'
     )
-    FLIGHT = {"empty_mass": "300 kg", "empty_arm": "1 m", "tank": "80 L", "taxi_fuel": "4 L", "trip_fuel": "36 L"}
+    FLIGHT: ClassVar = {
+        "empty_mass": "300 kg",
+        "empty_arm": "1 m",
+        "tank": "80 L",
+        "taxi_fuel": "4 L",
+        "trip_fuel": "36 L",
+    }
 
     def test_the_mass_at_each_stage(self) -> None:
         result = check(self.SHEET, **self.FLIGHT)

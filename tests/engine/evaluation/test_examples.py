@@ -83,7 +83,7 @@ def test_what_comes_out_as_printed_is_no_problem(expected: str) -> None:
         ),
         (
             "expect verdict within",
-            "802 one expects the verdict within, and it comes out outside without a margin in figures.",
+            "802 one expects the verdict within, and it comes out outside by front_max.",
         ),
         (
             "expect front_max outside by 6 kg",

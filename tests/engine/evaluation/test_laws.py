@@ -230,6 +230,15 @@ class TestAGapNeverCountsAsAPass:
         for less, more in zip(before.limits, after.limits, strict=True):
             assert less.verdict is not Verdict.WITHIN or more.verdict is not Verdict.OUTSIDE
 
+    @MODERATE
+    @given(loadings(), LEFT_OUT)
+    def test_what_is_within_has_room_on_every_side(self, stated: Stated, left_out: set[str]) -> None:
+        for result in checked(without(stated, left_out)).limits:
+            if result.verdict is Verdict.WITHIN:
+                assert all(margin.room >= 0 for margin in result.margins)
+            if result.verdict is Verdict.OUTSIDE and result.limit.name != "one_up":
+                assert not result.margins or result.margins[0].room < 0
+
     def test_nothing_stated_clears_nothing(self) -> None:
         result = checked({})
         assert result.verdict is Verdict.UNDETERMINED

@@ -11,7 +11,13 @@ from hypothesis import strategies as st
 
 from engine.evaluation.loading import Loading
 from engine.evaluation.quantities import Written
-from engine.evaluation.requests import LONGEST_REQUEST, RequestProblem, RequestRefused, read_loading
+from engine.evaluation.requests import (
+    LONGEST_REQUEST,
+    MOST_PROBLEMS,
+    RequestProblem,
+    RequestRefused,
+    read_loading,
+)
 from tests.engine.evaluation.small_sheets import sheet_of
 
 SHEET = sheet_of("""\
@@ -189,6 +195,10 @@ class TestWhatIsRefused:
     def test_a_text_too_long_or_nested_too_deeply(self) -> None:
         assert "longer than" in problems(" " * (LONGEST_REQUEST + 1))[0].says
         assert "nested" in problems('{"front_seat": ' + "[" * 100_000)[0].says
+
+    def test_a_request_of_nothing_but_mistakes_is_answered_soon(self) -> None:
+        found = problems(json.dumps({f"front_saet{n}": "80 kg" for n in range(20_000)}))
+        assert len(found) == MOST_PROBLEMS
 
     def test_awkward_letters_are_shown_harmlessly(self) -> None:
         (found,) = problems('{"a\\u001b[31m~/\\ud800": 3}')

@@ -7,12 +7,25 @@ mass in kilograms the moment is (2 m - 300) kg.m, so the centre of gravity lies 
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import ClassVar
 
 import pytest
 
 from engine.evaluation import sweep
 from engine.evaluation.result import OutOfTable, Side, TooManyPieces
-from tests.engine.evaluation.small_sheets import amount, least, limit, missing, outcome, rooms, sheet_of
+from engine.evaluation.workings import in_working_order
+from grammar.sheet import AtLeast, AtMost, Named
+from tests.engine.evaluation.small_sheets import (
+    amount,
+    check,
+    least,
+    limit,
+    missing,
+    outcome,
+    result_of,
+    rooms,
+    sheet_of,
+)
 
 AIRCRAFT = """\
 fuel tank from 0 L to 100 L density 0.8 kg/L arm 2000 mm source fm "1"
@@ -111,6 +124,26 @@ def test_taxi_fuel_is_gone_before_it_begins() -> None:
 def test_no_fuel_at_all_leaves_one_moment() -> None:
     result = throughout("cg at most 1000 mm", tank="0 L")
     assert (outcome(result), least(result).room) == ("within", 0)
+
+
+def test_the_values_are_those_at_the_tightest_moment() -> None:
+    sheet = sheet_of(
+        f'{AIRCRAFT}limit flown\n  throughout\n  cg at most 125 mm + mass * 2.9296875 mm/kg\n  source fm "2"\n'
+        'limit again\n  throughout\n  mass at least 301 kg\n  source fm "2"\n'
+    )
+    result = check(sheet, **FULL)
+    for name, mass in (("flown", 320), ("again", 300)):
+        one = result_of(result, name)
+        margin = least(one)
+        assert isinstance(one.limit.claim, AtMost | AtLeast)
+        assert result.values[one.limit.claim.subject.slot] == margin.subject
+        assert result.values[one.limit.claim.bound.slot] == margin.bound
+        found = [
+            result.values[node.slot]
+            for node in in_working_order([one.limit.claim])
+            if isinstance(node, Named) and node.name == "mass"
+        ]
+        assert found == [mass]
 
 
 class TestJumps:
@@ -258,7 +291,7 @@ limit flown_mass
   mass at most 400 kg
   source fm "2"
 """
-    WEIGHED = {"empty_mass": "300 kg", "empty_arm": "1000 mm"}
+    WEIGHED: ClassVar = {"empty_mass": "300 kg", "empty_arm": "1000 mm"}
 
     def sheet(self):
         return sheet_of(self.TANKS.replace("front then", "front, then"))

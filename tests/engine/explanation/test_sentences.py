@@ -196,6 +196,41 @@ def test_a_choice_that_is_settled_whichever_case_it_is_does_not_name_one():
     assert found.startswith("seat 98 kg, within 100 kg by 2 kg: 100 kg in every case that remains possible")
 
 
+def test_a_guard_in_doubt_settles_no_case():
+    text = (
+        SETTLED
+        + """
+given height in ft from 0 ft to 9000 ft
+limit high "High" seat at most (100 kg when height > 2000 ft, 100 kg otherwise) source fm "2"
+"""
+    )
+    found = sentence(answer_of(text, seat="98 kg"), "high")
+    assert found.startswith("seat 98 kg, within 100 kg by 2 kg: 100 kg in every case that remains possible")
+
+
+TURNS = """
+sheet turns revision 1 "Turns"
+document fm "Manual"
+fuel tank "Tank" from 0 kg to 100 kg source fm "1"
+limit turns "Turns" throughout tank at most {most} kg or tank at least {least} kg source fm "2"
+"""
+
+
+TAKING_TURNS = {
+    (30, 20): "the 20 kg in the tank is not more than 30 kg; "
+    "tank 20 kg, exactly on the least allowed, 20 kg, and so within, tightest with 20 kg left in the tank",
+    (20, 30): "tank about 30 kg, over 20 kg by about 10 kg; "
+    "about 29.999 kg in the tank is less than 30 kg, tightest with about 30 kg left in the tank",
+}
+
+
+@pytest.mark.parametrize("ends", TAKING_TURNS)
+def test_alternatives_that_take_turns_during_the_burn_are_told_for_one_moment(ends):
+    """Each is passed by 20 kg or more at some moment; what is told is what is so at the tightest one."""
+    result = answer_of(TURNS.format(most=ends[0], least=ends[1]), tank="50 kg")
+    assert sentence(result, "turns") == TAKING_TURNS[ends] + " (Manual, paragraph 2)"
+
+
 def test_alternatives_that_all_fail_are_no_less_settled():
     result = answer_of(SETTLED, seat="101 kg", box="1 kg")
     assert sentence(result, "either") == (

@@ -73,10 +73,10 @@ caution soft_field "Heavy on grass"
 """
 
 
-def whole_sheet(piece: str, remarks: Iterable[str] = ()) -> str:
+def whole_sheet(piece: str, remarks: Iterable[str] = (), base: str = WHOLE) -> str:
     """The piece of a page as a whole sheet.
 
-    Its statements take the place of the whole sheet's of the same name, or are added at the end. A page may
+    Its statements take the place of the base's of the same name, or are added at the end. A page may
     remark that its piece stands alone, or without which statements of the whole sheet (by keyword, or by
     keyword and name).
     """
@@ -90,7 +90,7 @@ def whole_sheet(piece: str, remarks: Iterable[str] = ()) -> str:
         if remark.startswith("without "):
             left_out.update(name.strip() for name in remark.removeprefix("without ").split(","))
     kept = [
-        statement for statement in _statements(WHOLE) if not left_out & {_heading(statement), statement.split()[0]}
+        statement for statement in _statements(base) if not left_out & {_heading(statement), statement.split()[0]}
     ]
     is_header = bool(own) and own[0].startswith("sheet")
     return "".join([*own, "\n", *kept] if is_header else [*kept, "\n", *own])
