@@ -499,21 +499,26 @@ class BurnStep:
 @dataclass(frozen=True, slots=True)
 class Burn:
     """The order in which the tanks are used, and the inputs that say how much is: for taxiing (taken as none
-    when nobody states it) and for the trip. Amounts are in the dimension of the tanks."""
+    when nobody states it) and for the trip. Amounts are in the dimension of the tanks. ``span`` is None where
+    a single tank needs no order."""
 
     steps: tuple[BurnStep, ...]
     taxi: Input
     trip: Input
     source: Source | None
+    span: Span | None = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Chord:
-    """The mean aerodynamic chord: where it begins (an arm) and how long it is, in metres."""
+    """The mean aerodynamic chord: where it begins (an arm) and how long it is, in metres; ``unit`` is the one
+    in which the manual prints it."""
 
     start: Fraction
     length: Fraction
+    unit: Unit
     source: Source | None
+    span: Span = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)

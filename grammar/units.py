@@ -2,7 +2,8 @@
 
 Every factor is a rational number taken from the definition of the unit: the international pound and yard of
 1959, the US gallon of 231 cubic inches, the imperial gallon of 4.54609 litres, the international nautical
-mile, standard gravity 9.80665 m/s2. The tests hold the table to an independent library.
+mile, standard gravity 9.80665 m/s2, the horsepower of 550 foot-pounds a second. The tests hold the table to an
+independent library.
 """
 
 from __future__ import annotations
@@ -173,8 +174,10 @@ _UNITS: Final = {
         Unit("lbf", FORCE, _POUND * _GRAVITY),
         Unit("Pa", PRESSURE, Fraction(1)),
         Unit("hPa", PRESSURE, Fraction(100)),
+        Unit("psi", PRESSURE, _POUND * _GRAVITY / _INCH**2),
         Unit("inHg", PRESSURE, Fraction("3386.389")),
         Unit("kW", POWER, Fraction(1000)),
+        Unit("hp", POWER, 550 * _FOOT * _POUND * _GRAVITY),
         Unit("deg", ANGLE, Fraction(1)),
         Unit("K", TEMPERATURE, Fraction(1)),
         Unit("degC", TEMPERATURE, Fraction(1), Fraction("273.15"), is_point=True),

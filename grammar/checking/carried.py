@@ -129,13 +129,13 @@ def _burn(scope: Scope, file: tree.File) -> sheet.Burn | None:
     taxi, trip = scope.inputs[TAXI_FUEL], scope.inputs[TRIP_FUEL]
     if statement is None:
         step = sheet.BurnStep(tuple(scope.tanks.values()), Fraction(0))
-        return sheet.Burn((step,), taxi, trip, None)
+        return sheet.Burn((step,), taxi, trip, None, None)
     source = clauses.needed_source(scope, statement.clauses, "the order of", "burning", statement.span)
     steps = [_burn_step(scope, step) for step in statement.steps]
     known = tuple(step for step in steps if step is not None)
     if len(known) == len(steps):
         _check_order(scope, statement, known)
-    return sheet.Burn(known, taxi, trip, source)
+    return sheet.Burn(known, taxi, trip, source, statement.span)
 
 
 def _write_no_order(scope: Scope, file: tree.File) -> None:
@@ -211,7 +211,8 @@ def _chord(scope: Scope, file: tree.File) -> sheet.Chord | None:
     source = clauses.needed_source(scope, statement.clauses, "the", "chord", statement.span)
     start = figures.value_of(scope, statement.start, LENGTH, "where the chord begins")
     length = figures.positive(scope, statement.length, LENGTH, "the length of the chord")
-    if start is None or length is None:
+    printed = figures.value(scope, statement.length)
+    if start is None or length is None or printed is None:
         scope.faulty.add("chord")
         return None
-    return sheet.Chord(start, length, source)
+    return sheet.Chord(start, length, printed[1], source, statement.span)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from fractions import Fraction
+from typing import Final
 
 from grammar import sheet, tree
 from grammar.checking.scope import Scope
@@ -20,11 +22,16 @@ from grammar.units import (
     usual_unit,
 )
 
+_AMBIGUOUS: Final = re.compile(r"(?<![A-Za-z])(gal|gallons?)(?![A-Za-z])")
+
 
 def unit(scope: Scope, word: tree.Word) -> Unit | None:
     """The unit that a word names, or None with a problem written down."""
     found = find_unit(word.text)
-    if found is None:
+    if found is None and _AMBIGUOUS.search(word.text):
+        us, imperial = (_AMBIGUOUS.sub(f"{measure}gal", word.text) for measure in ("US", "imp"))
+        scope.notebook.write("420", word.span, unit=word.text, us=us, imperial=imperial)
+    elif found is None:
         near = nearest(word.text, unit_names()) or _by_letters(word.text)
         scope.notebook.write("401", word.span, suggestion=near, unit=word.text)
     return found

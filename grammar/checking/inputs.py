@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from grammar import sheet, tree
@@ -14,8 +15,6 @@ from grammar.units import LENGTH, MASS, PURE, VOLUME, Unit, find_unit
 
 def check_inputs(scope: Scope, file: tree.File) -> None:
     """Resolve every fact, given, place and tank of the file, and the inputs that are built in."""
-    for built_in in (*WEIGHING, *DAYS_AND_NUMBERS):
-        scope.inputs[built_in.name] = built_in
     for statement in file.statements:
         match statement:
             case tree.Fact() | tree.Given():
@@ -25,11 +24,22 @@ def check_inputs(scope: Scope, file: tree.File) -> None:
             case _:
                 continue
     _prefer_units(scope, file)
+    _add_built_in(scope)
     tanks = [one for one in scope.inputs.values() if one.role is sheet.Role.TANK]
     if tanks and tanks[0].unit is not None:
         for name in (TAXI_FUEL, TRIP_FUEL):
             scope.inputs[name] = fuel_burned(name, tanks[0].unit)
     _one_manner_of_tanks(scope, tanks)
+
+
+def _add_built_in(scope: Scope) -> None:
+    """The inputs that every sheet has, the weighing in the units of the sheet's own loads and arms."""
+    units = {MASS: scope.units.mass, LENGTH: scope.units.length}
+    for one in WEIGHING:
+        dimension = one.kind.dimension if isinstance(one.kind, sheet.Measure) else MASS
+        scope.inputs[one.name] = replace(one, unit=units[dimension])
+    for one in DAYS_AND_NUMBERS:
+        scope.inputs[one.name] = one
 
 
 def _keep(

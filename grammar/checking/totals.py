@@ -249,7 +249,7 @@ def _share_of_chord(scope: Scope, context: Context, span: Span) -> sheet.Express
     chord, length_unit = scope.chord, scope.units.length
     cg = total(scope, "cg", context, span)
     assert chord is not None and cg is not None
-    start = constant(scope, chord.start, length_unit, span)
+    start = constant(scope, chord.start, chord.unit, chord.span)
     behind = sheet.Sum(
         span=span,
         slot=scope.slot(),
@@ -263,7 +263,7 @@ def _share_of_chord(scope: Scope, context: Context, span: Span) -> sheet.Express
         kind=sheet.Measure(NUMBER),
         unit=known_unit("%"),
         dividend=behind,
-        divisor=constant(scope, chord.length, length_unit, span),
+        divisor=constant(scope, chord.length, chord.unit, chord.span),
     )
     percent = known_unit("%MAC")
     assert percent.dimension == CHORD_SHARE

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from grammar import sheet, tree
@@ -89,6 +90,10 @@ def parts(node: tree.Expression) -> tuple[tree.Expression, ...]:
 
 def check_usage(scope: Scope, file: tree.File) -> None:
     """Warn of every name that nothing uses, of arms without a datum and of a sheet without limits."""
+    for statement in file.statements:
+        if isinstance(statement, NamedStatement) and scope.is_faulty(statement.name.text):
+            # What a faulty statement would use once it is mended is not to be called unused.
+            scope.used.update(re.findall(r"[a-z][a-z0-9_]*", scope.typed(statement.span)))
     for statement in file.statements:
         if isinstance(statement, NamedStatement) and is_first(scope, statement):
             name = statement.name.text

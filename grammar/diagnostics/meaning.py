@@ -55,6 +55,9 @@ KINDS: Final = (
           "{unit} is no unit of this language.",
           "Write the unit in its short form, such as kg, lb, mm, in, L, USgal, ft, degC, kt, kg/L or lb.in; for "
           "a division of two names put spaces around the /."),
+    Entry("420", _ERROR, "It is not said which gallon is meant",
+          "{unit} may be of the US or of the imperial measure, and the two differ by a fifth.",
+          "Look at the manual and write {us} or {imperial}."),
     Entry("402", _ERROR, "Two quantities of different dimensions meet",
           "{left} is {left_dimension} and {right} is {right_dimension}: they cannot be {verb}.",
           "Look at both against the manual: one of them has the wrong unit, or a factor is missing."),

@@ -45,14 +45,16 @@ class Outcome:
 def outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *, diagnose: bool) -> Outcome:
     """One statement read, or the problems that keep it from being read, besides its ``slips``.
 
-    Without ``diagnose`` a mistaken statement is left without words: enough has been said of the file.
+    Without ``diagnose`` it is left unread: enough has been said of the file.
     """
+    if not diagnose:
+        return _unread(passage, source, ())
     too_long = sizes.statement_too_long(passage, source)
     if too_long is not None:
         return _unread(passage, source, (too_long,))
     tree = None if slips else parse(source.text[passage.start : passage.end])
     if tree is None or isinstance(tree, Halt):
-        return _unread(passage, source, tuple(_mistakes(passage, slips, source)) if diagnose else ())
+        return _unread(passage, source, tuple(_mistakes(passage, slips, source)))
     too_deep = sizes.too_deep(tree, passage, source)
     if too_deep is not None:
         return _unread(passage, source, (too_deep,))

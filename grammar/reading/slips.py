@@ -20,7 +20,8 @@ _THIN: Final = r"[ \u00a0\u2009\u202f'’]"
 _ALONE: Final = r"(?<![\w.,])"
 
 _PIECES: Final = {
-    # what is fine as it is, and what is looked at elsewhere
+    # what is fine as it is, most of it in one piece, and what is looked at elsewhere
+    "plain": r"(?:[ ()\n,+]|-(?!-)|\|(?!\|)|(?<!\w)(?!let\b|deg)[a-z_][a-z0-9_]{0,79}+(?!\w))++",
     "let": r"(?m:^)let[ \t]+(?:[A-Za-z0-9_-]{1,80}[ \t]*)?=(?!=)",
     "inches": r"(?<=\d)[\"″](?=[\s,)]|$)",
     "label": r'"[^"\n”]*"',
@@ -79,6 +80,15 @@ _WITHIN: Final = re.compile("|".join(f"(?P<{name}>{_PIECES[name]})" for name in 
 """What must not stand even in labels and comments: it would be shown wrongly, or hide what is written."""
 
 
+_SPEECH: Final = frozenset(
+    {
+        "label", "comment", "curly_label", "single_label", "open_label", "dash_comment", "long_dash",
+        "foreign_comment",
+    }
+)  # fmt: skip
+"""The pieces in which everything else may be written."""
+
+
 def find_slips(source: SourceText) -> Iterator[Problem]:
     """Every slip of the pen in the file, in the order of the text."""
     text = source.text
@@ -88,14 +98,12 @@ def find_slips(source: SourceText) -> Iterator[Problem]:
             slip = CORRECTIONS[name](text, found.start(), found.end())
             if slip is not None:
                 yield _problem(source, slip)
-        if found.end() - found.start() > 1:
+        if name in _SPEECH:
             yield from _slips_within(source, found)
 
 
 def _slips_within(source: SourceText, stretch: re.Match[str]) -> Iterator[Problem]:
     """Slips inside a label or a comment."""
-    if stretch.lastgroup in _WITHIN.groupindex:
-        return
     end = stretch.end() - (stretch[0].endswith("\r") and source.text.startswith("\n", stretch.end()))
     for found in _WITHIN.finditer(source.text, stretch.start(), end):
         slip = CORRECTIONS[str(found.lastgroup)](source.text, found.start(), found.end())

@@ -23,7 +23,7 @@ from engine.evaluation.compiling.layout import (
     SlotLayout,
     Unused,
 )
-from engine.evaluation.compiling.moving import MovingWriter, Written
+from engine.evaluation.compiling.moving import Moving, MovingWriter, Written
 from engine.evaluation.compiling.nodes import translate
 from engine.evaluation.compiling.parts import Parts, SweptVerdict
 from engine.evaluation.compiling.translation import Test, Translation
@@ -156,7 +156,13 @@ class _Assembly:
         if at not in self.parts.moving:
             return self.standing_verdict(limit)
         moving = self.parts.moving[at]
-        return self._swept(at) if moving is None else self._moving_writer().write_verdict(moving)
+        if moving is None:
+            return self._swept(at)
+        try:
+            with self.standing.writer.attempt():
+                return self._moving_writer().write_verdict(moving)
+        except BeyondCompiling:
+            return self._swept(at)
 
     def standing_verdict(self, limit: Limit) -> str:
         """Code for the verdict on a limit that stands still."""
@@ -184,6 +190,13 @@ class _Assembly:
         moving = self.parts.moving[at]
         if moving is None:
             return str(ASK_THE_SWEEP)
+        try:
+            with self.standing.writer.attempt():
+                return self._settled_values(moving, at, layouts, slots)
+        except BeyondCompiling:
+            return str(ASK_THE_SWEEP)
+
+    def _settled_values(self, moving: Moving, at: int, layouts: dict[int, MovingLayout], slots: _Slots) -> str:
         writer = self._moving_writer()
         written = writer.write_values(moving)
         levels = tuple(self.standing.writer.fresh(is_late=True) for _ in self.parts.sheet.tanks)

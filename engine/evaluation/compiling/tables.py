@@ -12,7 +12,7 @@ from math import ceil, floor
 
 from engine.evaluation.compiling.data import Data
 from engine.evaluation.compiling.forms import Form, common_scale, named
-from engine.evaluation.compiling.writer import BENT, STANDS, BeyondCompiling, Writer
+from engine.evaluation.compiling.writer import BENT, STANDS, Writer
 from grammar.sheet import Table
 
 
@@ -115,20 +115,19 @@ def _interpolated(
     cell: str, arguments: tuple[Form, ...], scale: Fraction, writer: Writer, traits: tuple[int, bool]
 ) -> Form:
     degree, is_late = traits
+    names = tuple(writer.fresh(degree, is_late=is_late) for _ in range(2 ** len(arguments)))
+    writer.line(f"{', '.join(names)} = {cell}")
+    above = _along(names[0], names[1], arguments[0])
     if len(arguments) == 1:
-        (only,) = arguments
-        a, b = (writer.fresh(degree, is_late=is_late) for _ in range(2))
-        writer.line(f"{a}, {b} = {cell}")
-        above = f"{a} * {only.below} + {b} * {_name(only)}" if only.below else f"{a} + {b} * {_name(only)}"
-        return named(writer.let(above, degree, is_late=is_late), scale, only.below)
+        return named(writer.let(above, degree, is_late=is_late), scale, arguments[0].below)
     first, second = arguments
-    if first.below or second.below:
-        raise BeyondCompiling("a table of two axes read at a quotient")
-    a, b, c, d = (writer.fresh(degree, is_late=is_late) for _ in range(4))
-    writer.line(f"{a}, {b}, {c}, {d} = {cell}")
-    x, y = _name(first), _name(second)
-    return named(writer.let(f"{a} + {b} * {x} + ({c} + {d} * {x}) * {y}", degree, is_late=is_late), scale)
+    low, slope = (writer.let(text, degree, is_late=is_late) for text in (above, _along(names[2], names[3], first)))
+    value = writer.let(_along(low, slope, second), degree, is_late=is_late)
+    below = writer.times(first.below, second.below) if first.below and second.below else first.below or second.below
+    return named(value, scale, below)
 
 
-def _name(argument: Form) -> str:
-    return argument.terms[0][0]
+def _along(at_zero: str, slope: str, argument: Form) -> str:
+    """Code for a straight line at an argument, times what the argument is divided by."""
+    by = f" * {argument.below}" if argument.below else ""
+    return f"{at_zero}{by} + {slope} * {argument.terms[0][0]}"

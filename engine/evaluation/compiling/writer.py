@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
@@ -113,6 +113,17 @@ class Writer:
             self._known[-1][text] = name
             self.line(f"{name} = {text}")
         return name
+
+    @contextmanager
+    def attempt(self) -> Iterator[None]:
+        """A piece of code that is taken back as a whole where it turns out to be beyond the compiled way."""
+        before = replace(self, lines=list(self.lines), _known=[dict(scope) for scope in self._known])
+        try:
+            yield
+        except BeyondCompiling:
+            self.lines, self._known, self._open = before.lines, before._known, []
+            self.depth, self._loops, self.keeps_all = before.depth, before._loops, before.keeps_all
+            raise
 
     # ---- forms
 
