@@ -589,7 +589,8 @@ class ExpectedValue:
 
 @dataclass(frozen=True, slots=True)
 class ExpectedVerdict:
-    """A verdict that a worked example states; ``by`` is the size of the margin, where it is stated.
+    """A verdict that a worked example states; ``by`` is the size of the margin, where it is stated, and
+    ``by_unit`` the unit it was printed in (None for a number of days).
 
     ``limit`` None stands for the whole sheet.
     """
@@ -597,6 +598,7 @@ class ExpectedVerdict:
     limit: Limit | None
     verdict: Verdict
     by: Fraction | None
+    by_unit: Unit | None
     span: Span = field(compare=False)
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final
 
-from engine.evaluation.exact import Plan, evaluate_planned, moves_with_burn, plan_of, value_for
+from engine.evaluation.exact import Plan, evaluate_planned, plan_of, value_for
 from engine.evaluation.loading import Loading
 from engine.evaluation.margins import unit_of
 from engine.evaluation.result import (
@@ -69,9 +69,6 @@ def _problem(run: _Run, code: str, expectation: ExpectedValue | ExpectedVerdict,
 def _compare_value(run: _Run, expected: ExpectedValue) -> Iterator[Problem]:
     subject = expected.subject
     facts = {"subject": _called(subject), "expected": _shown(expected.value, subject.unit)}
-    if moves_with_burn(subject):
-        yield _problem(run, "806", expected, facts)
-        return
     found: Value = value_for(run.sheet, run.result.loading, subject)
     if isinstance(found, Gap):
         yield _problem(run, "804", expected, facts | {"needs": needs(found)})
@@ -146,11 +143,9 @@ def _compare_margin(
     run: _Run, expected: ExpectedVerdict, result: LimitResult | None, facts: dict[str, str]
 ) -> Iterator[Problem]:
     by = expected.by
-    if by is None or any(_is_by(margin, by) for margin in _tightest_of_each(result)):
+    if by is None or any(_is_by(margin, expected, by) for margin in _tightest_of_each(result)):
         return
-    margins = result.margins if result else ()
-    unit = unit_of(margins[0]) if margins else None
-    facts |= {"by": _size(by, unit), "found": _outcome(expected.verdict, result)}
+    facts |= {"by": _size(by, expected.by_unit), "found": _outcome(expected.verdict, result)}
     yield _problem(run, "803", expected, facts)
 
 
@@ -168,8 +163,13 @@ def _tightest_of_each(result: LimitResult | None) -> tuple[Margin, ...]:
 _CLOSE: Final = Fraction(1, 10**9)
 
 
-def _is_by(margin: Margin, by: Fraction) -> bool:
+def _is_by(margin: Margin, expected: ExpectedVerdict, by: Fraction) -> bool:
     """Whether the margin has the size printed; one at an irrational moment is only known so closely."""
+    unit, printed = unit_of(margin), expected.by_unit
+    if (unit is None) != (printed is None):
+        return False
+    if unit is not None and printed is not None and unit.dimension != printed.dimension:
+        return False
     off = abs(abs(margin.room) - by)
     return off == 0 if margin.is_exact else off <= _CLOSE
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, figures, kinds
+from grammar.checking import clauses, expressions, figures, kinds, references
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first, only_one
 from grammar.checking.scope import Scope
@@ -170,7 +170,8 @@ def _write_no_tank(scope: Scope, word: tree.Word) -> None:
         return
     if word.text in scope.inputs or word.text in scope.declared:
         hint = "A tank is declared with `fuel`."
-        scope.notebook.write("305", word.span, name=word.text, what="no tank", wanted="one", hint=hint)
+        what = references.sort_of(scope, word.text)
+        scope.notebook.write("305", word.span, name=word.text, what=what, wanted="a tank", hint=hint)
     else:
         scope.unknown("302", word, scope.tanks)
 

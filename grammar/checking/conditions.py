@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import choices, expressions, figures, functions, kinds
+from grammar.checking import choices, expressions, figures, functions, kinds, references
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Resolved, Scope
@@ -143,11 +143,10 @@ def _inside_one(
     scope.use(name)
     written = (node.across, node.against)
     axes = (envelope.across, envelope.against)
-    fitting = [
+    if not all(
         _fits_axis(scope, one, value, envelope, axis)
         for one, value, axis in zip(written, point, axes, strict=True)
-    ]
-    if not all(fitting):
+    ):
         return None
     across, against = point
     return sheet.Inside(span=node.span, slot=scope.slot(), across=across, against=against, envelope=envelope)
@@ -160,7 +159,8 @@ def _write_no_envelope(scope: Scope, named: tree.Reference) -> None:
     if name in scope.declared or name in scope.inputs or name in TOTALS:
         scope.use(name)
         hint = "After `inside` stands the name of an envelope."
-        scope.notebook.write("305", named.span, name=name, what="no envelope", wanted="one", hint=hint)
+        what = references.sort_of(scope, name)
+        scope.notebook.write("305", named.span, name=name, what=what, wanted="an envelope", hint=hint)
     else:
         scope.notebook.write("302", named.span, suggestion=nearest(name, scope.envelopes), name=name)
 
@@ -232,7 +232,7 @@ def _occupied(scope: Scope, node: tree.Is, subject: sheet.Expression, state: tre
 
 def _write_no_option(scope: Scope, node: tree.Is, state: tree.Word) -> None:
     typed = scope.typed(node.subject.span)
-    scope.notebook.write("310", state.span, name=typed, options="no choice from a list", word=state.text)
+    scope.notebook.write("310", state.span, name=typed, options="no list", word=state.text)
 
 
 def _option(

@@ -13,6 +13,7 @@ from grammar.checking.inputs import label_of
 from grammar.checking.scope import Scope
 from grammar.diagnostics.problem import Elsewhere
 from grammar.diagnostics.suggestions import nearest
+from grammar.units import TEMPERATURE, Unit, calendar_unit
 
 _CARRIED: Final = (sheet.Role.LOAD, sheet.Role.TANK)
 WHOLE_SHEET: Final = "verdict"
@@ -187,7 +188,7 @@ def _expected_verdict(
     name = node.limit.text
     verdict = sheet.Verdict(node.verdict.text)
     if name == WHOLE_SHEET:
-        return sheet.ExpectedVerdict(None, verdict, None, node.span)
+        return sheet.ExpectedVerdict(None, verdict, None, None, node.span)
     limit = limits.get(name)
     if limit is None:
         if not scope.is_faulty(name):
@@ -195,6 +196,40 @@ def _expected_verdict(
         return None
     scope.use(name)
     if node.by is None:
-        return sheet.ExpectedVerdict(limit, verdict, None, node.span)
-    found = figures.value(scope, node.by)
-    return None if found is None else sheet.ExpectedVerdict(limit, verdict, found[0], node.span)
+        return sheet.ExpectedVerdict(limit, verdict, None, None, node.span)
+    by = _margin(scope, node.by, limit)
+    return None if by is None else sheet.ExpectedVerdict(limit, verdict, *by, node.span)
+
+
+def _margin(scope: Scope, by: tree.Figure, limit: sheet.Limit) -> tuple[Fraction, Unit | None] | None:
+    """The size of a margin with its unit (None for days), of a dimension that the limit has margins in."""
+    measured = margin_kinds(limit)
+    if by.unit is not None and calendar_unit(by.unit.text) == "days" and sheet.CalendarDate() in measured:
+        return by.amount, None
+    found = figures.value(scope, by)
+    if found is None:
+        return None
+    amount, unit = found
+    if sheet.Measure(unit.dimension) in measured and not unit.is_point:
+        return amount, unit
+    if unit.dimension == TEMPERATURE and sheet.TemperaturePoint() in measured:
+        return amount, unit
+    dimensions = " or ".join(sorted({kinds.words(kind) for kind in measured})) or "none"
+    scope.notebook.write("856", by.span, limit=limit.name, dimensions=dimensions, figure=scope.typed(by.span))
+    return None
+
+
+def margin_kinds(limit: sheet.Limit) -> set[sheet.Kind]:
+    """The kinds of value that the claims of a limit have margins in."""
+    found: set[sheet.Kind] = set()
+    waiting: list[sheet.Expression | sheet.Condition] = [limit.claim]
+    while waiting:
+        node = waiting.pop()
+        match node:
+            case sheet.AtMost() | sheet.AtLeast() | sheet.Between():
+                found.add(node.subject.kind)
+            case sheet.Inside():
+                found |= {node.across.kind, node.against.kind}
+            case _:
+                waiting.extend(sheet.children(node))
+    return found

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import expressions, figures, kinds, limits, totals
+from grammar.checking import expressions, figures, kinds, limits, references, totals
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Scope
@@ -47,11 +47,10 @@ def _look_up(scope: Scope, node: tree.Call, table: sheet.Table, context: Context
     known = tuple(value for value in values if value is not None)
     if len(known) < len(values):
         return None
-    fitting = [
+    if not all(
         _fits_axis(scope, argument, value, table, axis)
         for argument, value, axis in zip(node.arguments, known, table.axes, strict=True)
-    ]
-    if not all(fitting):
+    ):
         return None
     return sheet.LookUp(
         span=node.span,
@@ -131,7 +130,8 @@ def _wrong_sort(scope: Scope, word: tree.Word, wanted: str, hint: str) -> None:
         scope.unknown("302", word, (*scope.tanks, *scope.places, *scope.declared))
     else:
         scope.use(name)
-        scope.notebook.write("305", word.span, name=name, what="something else", wanted=wanted, hint=hint)
+        what = references.sort_of(scope, name)
+        scope.notebook.write("305", word.span, name=name, what=what, wanted=wanted, hint=hint)
 
 
 def _volume(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:

@@ -12,10 +12,9 @@ def turn(a: Corner, b: Corner, c: Corner) -> Fraction:
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
-def doubled_area(corners: tuple[Corner, ...]) -> Fraction:
-    """Twice the signed area of the polygon."""
-    following = (*corners[1:], corners[0])
-    return sum((a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, following, strict=True)), Fraction(0))
+def are_on_one_line(corners: tuple[Corner, ...]) -> bool:
+    """Whether all corners lie on one straight line. The first two must differ."""
+    return all(turn(corners[0], corners[1], corner) == 0 for corner in corners[2:])
 
 
 def _within_box(a: Corner, b: Corner, c: Corner) -> bool:

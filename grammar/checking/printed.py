@@ -208,10 +208,12 @@ def _corners(
         count = figures.counted(len(corners), "corner", "corners")
         scope.notebook.write("509", name.span, name=name.text, count=count)
         return None
-    if _has_double_corner(scope, corners, rows, units) or _crosses(scope, corners, rows, units):
+    if _has_double_corner(scope, corners, rows, units):
         return None
-    if polygons.doubled_area(corners) == 0:
+    if polygons.are_on_one_line(corners):
         scope.notebook.write("522", name.span, name=name.text)
+        return None
+    if _crosses(scope, corners, rows, units):
         return None
     return corners
 

@@ -20,6 +20,25 @@ _SORTS: Final[dict[type, tuple[str, str]]] = {
 }
 
 
+_ROLES: Final = {
+    sheet.Role.WEIGHING: "a figure of the weighing",
+    sheet.Role.FACT: "a fact",
+    sheet.Role.GIVEN: "a given",
+    sheet.Role.LOAD: "a load",
+    sheet.Role.TANK: "a tank",
+}
+
+
+def sort_of(scope: Scope, name: str) -> str:
+    """What a known name stands for, in an officer's words."""
+    if name in scope.inputs:
+        return _ROLES[scope.inputs[name].role]
+    if name in TOTALS:
+        return "a value worked out for the whole aircraft"
+    statement = scope.declared.get(name)
+    return "a named value" if isinstance(statement, tree.Let) else _SORTS.get(type(statement), ("a name", ""))[0]
+
+
 def names_of_values(scope: Scope) -> set[str]:
     """Every name that may stand for a value."""
     lets = {name for name, one in scope.declared.items() if isinstance(one, tree.Let)}

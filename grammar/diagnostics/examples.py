@@ -24,7 +24,4 @@ EXAMPLES: Final[tuple[Entry, ...]] = (
     Entry("805", _ERROR, "A verdict in a worked example cannot be told",
           "{example} expects {limit} {expected}, which cannot be told: {needs}.",
           "State in the example what the manual's example states."),
-    Entry("806", _ERROR, "A worked example expects one value of what changes during the burn",
-          "{example} expects {subject} {expected}, and it differs from moment to moment of the burn.",
-          "Say at which stage: at ramp, at takeoff, at landing or at zero_fuel."),
 )  # fmt: skip

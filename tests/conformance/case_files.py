@@ -73,6 +73,11 @@ class Case:
         return self.written["expect"]
 
     @property
+    def open_point(self) -> str | None:
+        """Why the program does not give the answer yet, if it does not."""
+        return self.written.get("open")
+
+    @property
     def working(self) -> Sequence[str]:
         return self.written.get("working", ())
 

@@ -14,8 +14,17 @@ from tests.reference.evaluator import Evaluator
 CASES = all_cases()
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
-@pytest.mark.parametrize("interpretation", INTERPRETATIONS)
+def put_to(interpretation: str, case: Case) -> object:
+    """A case for an interpretation; where it is open for the program, it must fail until it is mended."""
+    marks = []
+    if case.open_point and interpretation != "reference":
+        marks.append(pytest.mark.xfail(strict=True, raises=AssertionError, reason=case.open_point))
+    return pytest.param(interpretation, case, id=f"{interpretation}: {case.name}", marks=marks)
+
+
+@pytest.mark.parametrize(
+    ("interpretation", "case"), [put_to(name, case) for name in INTERPRETATIONS for case in CASES]
+)
 def test_the_answer_is_the_one_worked_by_hand(interpretation: str, case: Case) -> None:
     answer = INTERPRETATIONS[interpretation](case)
     assert not list(differences(case, answer))

@@ -61,6 +61,23 @@ def test_what_became_open_names_what_was_left_out(case: Case) -> None:
                 assert name in waits_for, (name, limit)
 
 
+ONE_STEP = [case for case in STILL if case.topic != "burn_order"]
+"""Open: of several tanks the exact evaluation names those of one step only (see the case in burn_order)."""
+
+
+@pytest.mark.parametrize("case", ONE_STEP, ids=lambda case: case.name)
+@pytest.mark.parametrize("left_out", [0, 1])
+def test_supplying_what_an_open_answer_waits_for_settles_it(left_out: int, case: Case) -> None:
+    """Every other entry is left out; then a limit gets just the values that it waits for."""
+    sheet = checked_sheet(case)
+    supplied = verdicts(sheet, case.loading)
+    loading = dict(list(case.loading.items())[left_out::2])
+    for limit, (verdict, waits_for) in verdicts(sheet, loading).items():
+        if verdict == "undetermined" != supplied[limit][0]:
+            named = {name: case.loading[name] for name in waits_for & case.loading.keys()}
+            assert verdicts(sheet, loading | named)[limit][0] != "undetermined", (limit, waits_for)
+
+
 FINER = {"kg": ("g", 3), "L": ("m3", -3), "mm": ("m", -3), "t": ("kg", 3), "kg.m": ("kg.mm", 3)}
 
 

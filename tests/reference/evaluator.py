@@ -9,6 +9,7 @@ margin where the margin has one lowest point nearby; it cannot prove that there 
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -38,9 +39,7 @@ class Outcome:
 class Evaluator(Values):
     """Every limit of a sheet. ``look_also_at`` are amounts burned at which it looks besides its own."""
 
-    def __init__(
-        self, file: tree.File, request: Mapping[str, str], look_also_at: Iterable[Fraction] = ()
-    ) -> None:
+    def __init__(self, file: tree.File, request: Mapping[str, str], look_also_at: Iterable[Fraction] = ()) -> None:
         super().__init__(file, request)
         self.look_also_at = tuple(look_also_at)
 
@@ -75,7 +74,7 @@ class Evaluator(Values):
         marks = sorted({Fraction(0), max(end, Fraction(0)), *(c - taxi for c in changes if 0 < c - taxi < end)})
         between = [
             low + (high - low) * part / SAMPLES
-            for low, high in zip(marks, marks[1:], strict=False)
+            for low, high in itertools.pairwise(marks)
             for part in range(SAMPLES)
         ]
         named = [burned for burned in self.look_also_at if 0 <= burned <= marks[-1]]

@@ -84,7 +84,9 @@ def test_the_program_and_the_reference_agree(case: Case) -> None:
 def compare_still(name: str, found: LimitAnswer, wanted: LimitAnswer) -> None:
     assert (name, found.verdict) == (name, wanted.verdict)
     if found.verdict == "undetermined":
-        assert (name, found.waits_for) == (name, wanted.waits_for)
+        assert wanted.waits_for is not None
+        assert found.waits_for is not None
+        assert found.waits_for <= wanted.waits_for, name
     elif found.verdict != "not applicable":
         assert found.margins is not None
         assert wanted.margins is not None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -22,7 +23,17 @@ from tests.reference.stated import (
     unit_of,
     value_of,
 )
-from tests.reference.three_valued import Unknown, Value, all_causes, calculated, denied, every, some, times, unknown
+from tests.reference.three_valued import (
+    Unknown,
+    Value,
+    all_causes,
+    calculated,
+    denied,
+    every,
+    some,
+    times,
+    unknown,
+)
 
 
 @dataclass(frozen=True)
@@ -97,14 +108,13 @@ class Values:
         wanted, steps, stated = all_causes(used), self.sheet.burn_steps(), self._amounts()
         known = {tank: amount for tank, amount in stated.items() if not isinstance(amount, Unknown)}
         first = 0 if wanted is not None else first_needing(known, steps, sum(used))
-        if first is None:
-            return draw(known, steps, sum(used))[0][name] if name in known else stated[name]
-        waiting = [tank for step in steps[first:] for tank in step.tanks]
-        before = draw(known, steps[:first], Fraction(0) if wanted else sum(used))[0]
-        if name not in waiting:
-            return before.get(name, stated[name])
-        needed = [stated[tank] for tank in steps[first].tanks] if wanted is None else [wanted]
-        return all_causes([stated[name], *needed]) or stated[name]
+        drawing = [at for at, step in enumerate(steps) if name in step.tanks]
+        if first is not None and drawing[-1] >= first:
+            needed = [tank for step in steps[first : drawing[-1] + 1] for tank in step.tanks]
+            return all_causes([*used, *(stated[tank] for tank in needed)]) or stated[name]
+        if name not in known:
+            return stated[name]
+        return draw(known, steps[:first], sum(used) if wanted is None else Fraction(0))[0][name]
 
     def _density(self, tank: tree.Fuel) -> Value:
         written = clause(tank, tree.Density)
@@ -187,9 +197,7 @@ class Values:
                 return self._arithmetic(node, at)
             case tree.Round(of=inner, step=step, upward=upward):
                 way = ceil if upward else floor
-                return calculated(
-                    lambda value: way(value / figure(step)) * figure(step), self.value(inner, at)
-                )
+                return calculated(lambda value: way(value / figure(step)) * figure(step), self.value(inner, at))
             case tree.Choice():
                 return self._choice(node, at)
             case _:
@@ -377,7 +385,7 @@ class Values:
 
 def _interpolated(line: list[tuple[Fraction, Fraction | None]], at: Fraction) -> Fraction | None:
     """The value of a printed line at a point, straight between the printed points, None beyond them."""
-    for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False):
+    for (x1, y1), (x2, y2) in itertools.pairwise(line):
         if x1 <= at <= x2:
             return None if y1 is None or y2 is None else y1 + (at - x1) * (y2 - y1) / (x2 - x1)
     return None

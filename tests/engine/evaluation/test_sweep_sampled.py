@@ -19,7 +19,7 @@ from tests.strategies import Flight, flights
 SAMPLES = 24
 LITRE = Fraction(1, 1000)
 CLOSE = Fraction(1, 10**9)
-SLOW = settings(deadline=None, max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 
 
 def moments(sheet: Sheet, flight: Flight, extra: list[Fraction]) -> list[CheckResult]:

@@ -53,8 +53,6 @@ PRINTED = [code for code in page_codes() if MADE_BY_THE_TEST not in page(code).r
 NOT_YET = {
     "136": "609 is reported for the same sign",
     "609": "136 is reported for the same sign",
-    "522": "corners on one line are reported as crossing edges, 510",
-    "806": "what moves with the burn is stopped before, by 606 and 616",
 }
 """Pages whose example cannot be had as yet, and why. A page that comes right makes its test fail: take it out."""
 

@@ -84,19 +84,19 @@ def whole_sheet(piece: str, remarks: Iterable[str] = (), base: str = WHOLE) -> s
     text = _ESCAPED.sub(lambda found: chr(int(found[1], 16)), piece)
     if "alone" in asked:
         return text
-    own = _statements(text)
-    left_out = {_heading(statement) for statement in own}
+    own = statements(text)
+    left_out = {heading(statement) for statement in own}
     for remark in asked:
         if remark.startswith("without "):
             left_out.update(name.strip() for name in remark.removeprefix("without ").split(","))
     kept = [
-        statement for statement in _statements(base) if not left_out & {_heading(statement), statement.split()[0]}
+        statement for statement in statements(base) if not left_out & {heading(statement), statement.split()[0]}
     ]
     is_header = bool(own) and own[0].startswith("sheet")
     return "".join([*own, "\n", *kept] if is_header else [*kept, "\n", *own])
 
 
-def _statements(text: str) -> list[str]:
+def statements(text: str) -> list[str]:
     """The statements of a sheet, each with the lines that belong to it."""
     found: list[str] = []
     for line in re.findall(r".*\n", text):
@@ -107,6 +107,6 @@ def _statements(text: str) -> list[str]:
     return found
 
 
-def _heading(statement: str) -> str:
+def heading(statement: str) -> str:
     """What a statement is known by: its keyword and name."""
     return " ".join(statement.split()[:2])
