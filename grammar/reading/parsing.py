@@ -19,6 +19,9 @@ SOFT_WORDS: Final = frozenset(
 """Words of the language that may also be names, because nothing can be mistaken for anything where they stand."""
 
 
+_END_OF_WORD: Final = r"(?![A-Za-z0-9_]|[./][A-Za-z%])"
+"""What shows that a word is whole: `in/lb` is one unit and does not begin with the word `in`."""
+
 _LITERAL: Final = re.compile(r'"([a-z_]+)"')
 
 
@@ -70,12 +73,12 @@ def _grammar_text() -> str:
 def _whole_words(language: frozenset[str]) -> Callable[[TerminalDef], None]:
     """What makes the language's words stand as whole words, and keeps names and units from being such words."""
     no_name = rf"(?!(?:{'|'.join(sorted(language - SOFT_WORDS))})(?![a-z0-9_]))"
-    no_unit = rf"(?!(?:{'|'.join(sorted(language))})(?![A-Za-z0-9_]))"
+    no_unit = rf"(?!(?:{'|'.join(sorted(language))}){_END_OF_WORD})"
 
     def edit(terminal: TerminalDef) -> None:
         pattern = terminal.pattern
         if pattern.value in language:
-            terminal.pattern = PatternRE(pattern.value + r"(?![A-Za-z0-9_])")
+            terminal.pattern = PatternRE(pattern.value + _END_OF_WORD)
             terminal.priority = 1
         elif terminal.name in {"NAME", "UNIT"}:
             terminal.pattern = PatternRE((no_name if terminal.name == "NAME" else no_unit) + pattern.value)
