@@ -119,7 +119,7 @@ class Input:
     unit: Unit | None
     least: Fraction | None
     most: Fraction | None
-    assumed: Fraction | None
+    assumed: Fraction | str | None
     source: Source | None
     note: str | None
     span: Span | None = field(compare=False)
@@ -239,7 +239,7 @@ class Rounded(Numeric):
 
 @dataclass(frozen=True, slots=True)
 class LookUp(Numeric):
-    """A value read from a table, linear between the printed values, undetermined outside them."""
+    """A value read from a table between its printed values as the table says, undetermined outside them."""
 
     table: Table
     arguments: tuple[Expression, ...]
@@ -254,11 +254,13 @@ class Count(Numeric):
 
 @dataclass(frozen=True, slots=True)
 class LaterDate(Numeric):
-    """A date moved by whole months (a month that is too short ends on its last day), then by days."""
+    """A date moved by whole months (a month that is too short ends on its last day), then by days, then, where
+    ``to_month_end``, on to the last day of the month it has come to."""
 
     date: Expression
     months: int
     days: int
+    to_month_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -429,6 +431,15 @@ class Axis:
     """The printed values, strictly rising, in base units (empty for an envelope)."""
 
 
+@unique
+class Taking(Enum):
+    """What holds between two printed values of a table's axis: the straight line, or one of the two."""
+
+    LINEAR = "linear"
+    NEXT_HIGHER = "next higher"
+    NEXT_LOWER = "next lower"
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A printed table. ``rows[i]`` belongs to point i of the first axis; with one axis each row has one value.
@@ -440,6 +451,7 @@ class Table:
     label: str
     axes: tuple[Axis, ...]
     unit: Unit
+    taking: Taking
     rows: tuple[tuple[Fraction, ...], ...]
     source: Source
     note: str | None

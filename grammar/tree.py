@@ -285,6 +285,46 @@ class Replaces:
 
 
 @dataclass(frozen=True, slots=True)
+class Applies:
+    """``applies when pod_fitted is yes``: for which airframes a file or a limit is meant."""
+
+    condition: Expression
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class After:
+    """``after camera_pod``: the layers that this one comes on top of."""
+
+    layers: tuple[Word, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class IssuedBy:
+    """``issued by "Head of training"``."""
+
+    who: Word
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class ForAirframe:
+    """``airframe "QF-COB"``: the one airframe that a permit is for."""
+
+    registration: Word
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """``use the next higher``: how a table is read between its printed values, when not linearly."""
+
+    direction: Word
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Arm:
     """``arm 610 mm``."""
 
@@ -355,8 +395,8 @@ class When:
 
 
 Clause = (
-    Source | Note | Effective | Until | Replaces | Arm | LateralArm | Density | Steps | FloorArea
-    | AssumedEmpty | When
+    Source | Note | Effective | Until | Replaces | Applies | After | IssuedBy | ForAirframe | Taken | Arm
+    | LateralArm | Density | Steps | FloorArea | AssumedEmpty | When
 )  # fmt: skip
 
 
@@ -420,6 +460,27 @@ class SheetHeader:
     span: Span
 
 
+class LayerKind(Enum):
+    """What a file that builds on a sheet is, by its keyword."""
+
+    SUPPLEMENT = "supplement"
+    ORDER = "order"
+    PERMIT = "permit"
+
+
+@dataclass(frozen=True, slots=True)
+class LayerHeader:
+    """``supplement camera_pod revision 1 to corrin_t2 "…"``, and likewise an order or a permit."""
+
+    kind: LayerKind
+    name: Word
+    revision: Figure
+    to: Word
+    title: Word
+    clauses: tuple[Clause, ...]
+    span: Span
+
+
 @dataclass(frozen=True, slots=True)
 class Document:
     """``document fm "…"``."""
@@ -465,6 +526,50 @@ class Given:
     name: Word
     label: Word | None
     information: Information
+    clauses: tuple[Clause, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class WeighedApart:
+    """``floats weighed apart``: the airframe has a weighing of its own for this way of fitting it."""
+
+    option: Word
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Adds:
+    """``skis adds 12 kg arm 2300 mm``: what this way of fitting it adds to the weighing."""
+
+    option: Word
+    mass: Figure
+    arm: Arm | None
+    lateral_arm: LateralArm | None
+    span: Span
+
+
+Fitting = WeighedApart | Adds
+
+
+@dataclass(frozen=True, slots=True)
+class Configuration:
+    """The ways in which the airframe can be fitted for a flight."""
+
+    name: Word
+    label: Word | None
+    options: tuple[Word, ...]
+    fittings: tuple[Fitting, ...]
+    clauses: tuple[Clause, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """``declared front_seat, rear_seat add 4 kg``: what is added to a mass that is declared and not weighed."""
+
+    places: tuple[Word, ...]
+    add: Figure
     clauses: tuple[Clause, ...]
     span: Span
 
@@ -521,10 +626,10 @@ class Let:
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """``pressure_altitude in ft``."""
+    """``pressure_altitude in ft``; an axis of choices has no unit."""
 
     name: Word
-    unit: Word
+    unit: Word | None
     span: Span
 
 
@@ -577,10 +682,14 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """``front_seat 82 kg`` in an example; the value of an option or of yes and no is a word."""
+    """``front_seat 82 kg`` in an example; the value of an option or of yes and no is a word.
+
+    ``manner`` is ``declared`` or ``weighed`` where the example says which.
+    """
 
     name: Word
     value: Figure | Day | Word
+    manner: Word | None
     span: Span
 
 
@@ -620,9 +729,41 @@ class Example:
     span: Span
 
 
+Amendable = (
+    Chord | Fact | Given | Configuration | Load | Fuel | Burn | Declared | Let | Table | Envelope | Limit
+)  # fmt: skip
+"""The statements that a supplement may put in the place of those of the same name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amend:
+    """``amend limit …``: a statement that takes the place of the one of the same name."""
+
+    statement: Amendable
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Loosen:
+    """``loosen limit …``: a limit that a permit puts in the place of the one of the same name."""
+
+    statement: Limit
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Withdraw:
+    """``withdraw load rear_seat``."""
+
+    thing: Word
+    name: Word
+    clauses: tuple[Clause, ...]
+    span: Span
+
+
 Statement = (
-    SheetHeader | Document | Datum | Chord | Fact | Given | Load | Fuel | Burn | Let | Table | Envelope
-    | Limit | Example
+    SheetHeader | LayerHeader | Document | Datum | Chord | Fact | Given | Configuration | Load | Fuel | Burn
+    | Declared | Let | Table | Envelope | Limit | Example | Amend | Loosen | Withdraw
 )  # fmt: skip
 
 

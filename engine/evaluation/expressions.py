@@ -66,9 +66,13 @@ def value_of(node: Expression, known: Workings) -> Amount | str | Gap:
             return _count(node, known)
         case LaterDate():
             date = known.amount(node.date)
-            return date if isinstance(date, Gap) else later(_still(date), node.months, node.days)
+            return date if isinstance(date, Gap) else _later(node, _still(date))
         case Choice():
             return _choice(node, known)
+
+
+def _later(node: LaterDate, day: Fraction) -> Fraction:
+    return later(day, node.months, node.days, node.to_month_end)
 
 
 def read_input(which: Input, known: Workings) -> Value:

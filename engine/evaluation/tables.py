@@ -1,4 +1,4 @@
-"""Reading a printed table: linear between the printed values, never beyond them."""
+"""Reading a printed table: between the printed values as the table says, never beyond them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from engine.evaluation.brackets import Bracket, find_bracket
 from engine.evaluation.places import Place, value_near
 from engine.evaluation.ratio import Amount
 from engine.evaluation.result import Gap, OutOfTable
-from grammar.sheet import Table
+from grammar.sheet import Table, Taking
 
 
 def read_table(table: Table, arguments: tuple[Amount, ...], place: Place) -> Amount | Gap:
@@ -20,8 +20,15 @@ def read_table(table: Table, arguments: tuple[Amount, ...], place: Place) -> Amo
         if bracket is None:
             outside.append(OutOfTable(table, index, value_near(argument, place)))
         else:
-            brackets.append(bracket)
+            brackets.append(_taken(bracket, table.taking))
     return Gap(tuple(outside)) if outside else _interpolated(table, arguments, brackets)
+
+
+def _taken(bracket: Bracket, taking: Taking) -> Bracket:
+    """The bracket itself, or the printed point that stands for all between it and the next."""
+    if bracket.is_exact or taking is Taking.LINEAR:
+        return bracket
+    return Bracket(bracket.index + (taking is Taking.NEXT_HIGHER), is_exact=True)
 
 
 def _interpolated(table: Table, arguments: tuple[Amount, ...], brackets: list[Bracket]) -> Amount:

@@ -17,7 +17,7 @@ class Assumption:
     """Something that the answer takes for granted; ``taken`` is absent where no single value is."""
 
     input: Input
-    taken: Fraction | None
+    taken: Fraction | str | None
     sentence: str
 
 
@@ -38,7 +38,7 @@ def is_assumed(item: Input, result: CheckResult) -> bool:
     return item.assumed is not None and item.name not in result.loading.stated
 
 
-def _taken(item: Input, assumed: Fraction, cited: Citations) -> str:
+def _taken(item: Input, assumed: Fraction | str, cited: Citations) -> str:
     label = inside_a_sentence(item.label)
     is_load = item.role in (Role.LOAD, Role.TANK)
     value = "empty" if is_load and assumed == 0 else "none" if assumed == 0 else str(of_input(item, assumed))

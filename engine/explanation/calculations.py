@@ -35,6 +35,8 @@ from grammar.sheet import (
     Role,
     Rounded,
     Sum,
+    Table,
+    Taking,
 )
 from grammar.units import PURE
 
@@ -130,11 +132,11 @@ class Calculations(ABC):
                 return f"{self.phrase(node.of, leans[0])}, {rounding_in_words(node)}"
             case LookUp():
                 arguments = [self.figure(one, lean) for one, lean in zip(node.arguments, leans, strict=True)]
-                return f'the table "{clean(node.table.label)}" at {listed(arguments)}'
+                return f'the table "{clean(node.table.label)}" at {listed(arguments)}{taking_in_words(node.table)}'
             case Count():
                 return self._count(node)
             case LaterDate():
-                return f"{span_in_words(node)} {self.phrase(node.date, leans[0])}"
+                return f"{later_in_words(node)} {self.phrase(node.date, leans[0])}"
             case _:
                 return self.phrase(node, lean)
 
@@ -203,10 +205,23 @@ class Calculations(ABC):
                 return self.phrase(node, Rounding.NEAREST)
 
 
+def taking_in_words(table: Table) -> str:
+    """How a table is read between its printed values, where not along the straight line."""
+    return "" if table.taking is Taking.LINEAR else f", {table.taking.value}"
+
+
 def rounding_in_words(node: Rounded) -> str:
     """How a value is rounded: "rounded up to a whole 10 kg"."""
     word = "up" if node.upward else "down"
     return f"rounded {word} to a whole {show_difference(node.step, node.unit or PURE)}"
+
+
+def later_in_words(node: LaterDate) -> str:
+    """What is done to a date: "48 months after", "the end of the month 36 months after"."""
+    if not node.to_month_end:
+        return span_in_words(node)
+    moved = f" {span_in_words(node)}" if node.months or node.days else " of"
+    return f"the end of the month{moved}"
 
 
 def span_in_words(node: LaterDate) -> str:

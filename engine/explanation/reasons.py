@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from engine.evaluation.result import CheckResult, LimitResult, Margin
 from engine.explanation.amounts import Holds, Shown, of_input, shown
 from engine.explanation.assumptions import is_assumed
-from engine.explanation.calculations import rounding_in_words, span_in_words
+from engine.explanation.calculations import rounding_in_words, later_in_words, taking_in_words
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome, was_ordered
 from engine.explanation.citing import Citation, Citations, citations, of_limit
 from engine.explanation.leaning import leanings, leanings_of_point
@@ -188,10 +188,10 @@ def _chart(node: Expression | Condition) -> Chart | None:
 def _how(node: Expression | Condition) -> str:
     match node:
         case LookUp():
-            return f'read from the table "{clean(node.table.label)}"'
+            return f'read from the table "{clean(node.table.label)}"{taking_in_words(node.table)}'
         case Rounded():
             return f"{rounding_in_words(node)} from"
         case LaterDate():
-            return span_in_words(node)
+            return later_in_words(node)
         case _:
             return in_a_line(operation(node))

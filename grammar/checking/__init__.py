@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from grammar import sheet, tree
 from grammar.checking.carried import check_carried
 from grammar.checking.declarations import check_header, declare_documents, declare_names
+from grammar.checking.envelopes import check_envelopes
 from grammar.checking.examples import check_examples
 from grammar.checking.inputs import check_inputs
 from grammar.checking.limits import check_limits
 from grammar.checking.notebook import Notebook
-from grammar.checking.printed import check_printed
 from grammar.checking.scope import Scope
+from grammar.checking.tables import check_tables
 from grammar.checking.usage import check_lets, check_usage
 from grammar.diagnostics.catalogue import CATALOGUE
 from grammar.diagnostics.entry import Severity
@@ -38,7 +39,8 @@ def check_file(file: tree.File, source: SourceText) -> Checked:
     header = check_header(scope, file)
     check_inputs(scope, file)
     check_carried(scope, file)
-    check_printed(scope, file)
+    check_tables(scope, file)
+    check_envelopes(scope, file)
     limits = check_limits(scope, file)
     lets = check_lets(scope, file)
     examples = check_examples(scope, file, limits)

@@ -10,11 +10,13 @@ from grammar.sheet import Stage
 @dataclass(frozen=True, slots=True)
 class Context:
     """``owner`` is the limit that the expression stands in. ``fixed`` names what is worked out where only facts
-    and givens may be used, as in "the arm", and is None elsewhere."""
+    and givens may be used, as in "the arm", and is None elsewhere. ``as_stated`` leaves out what an order adds
+    to declared masses."""
 
     stage: Stage | None = None
     owner: str = ""
     fixed: str | None = None
+    as_stated: bool = False
 
     def at(self, stage: Stage) -> Context:
         """The same place at another stage."""

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import expressions, figures, kinds, limits, references, totals
+from grammar.checking import expressions, kinds, limits, look_ups, references, totals
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Scope
@@ -22,62 +22,16 @@ def call(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | 
     function = _FUNCTIONS.get(name)
     if function is not None:
         return function(scope, node, context)
+    if name in scope.choice_tables:
+        scope.use(name)
+        return look_ups.choose(scope, node, scope.choice_tables[name], context)
     if name in scope.tables:
         scope.use(name)
-        return _look_up(scope, node, scope.tables[name], context)
+        return look_ups.look_up(scope, node, scope.tables[name], context)
     if not scope.is_faulty(name):
-        known = (*FUNCTIONS, *scope.tables)
+        known = (*FUNCTIONS, *scope.tables, *scope.choice_tables)
         scope.notebook.write("306", node.name.span, suggestion=nearest(name, known), name=name)
     return None
-
-
-def _wrong_number(scope: Scope, node: tree.Call, wanted: str) -> None:
-    given = figures.counted(len(node.arguments), "value stands", "values stand")
-    scope.notebook.write("307", node.span, name=node.name.text, wanted=wanted, given=given)
-
-
-# ---- tables
-
-
-def _look_up(scope: Scope, node: tree.Call, table: sheet.Table, context: Context) -> sheet.Expression | None:
-    if len(node.arguments) != len(table.axes):
-        _wrong_number(scope, node, figures.counted(len(table.axes), "value", "values"))
-        return None
-    values = [expressions.value(scope, argument, context) for argument in node.arguments]
-    known = tuple(value for value in values if value is not None)
-    if len(known) < len(values):
-        return None
-    if not all(
-        _fits_axis(scope, argument, value, table, axis)
-        for argument, value, axis in zip(node.arguments, known, table.axes, strict=True)
-    ):
-        return None
-    return sheet.LookUp(
-        span=node.span,
-        slot=scope.slot(),
-        kind=figures.kind_of(table.unit),
-        unit=table.unit,
-        table=table,
-        arguments=known,
-    )
-
-
-def _fits_axis(
-    scope: Scope, argument: tree.Expression, value: sheet.Expression, table: sheet.Table, axis: sheet.Axis
-) -> bool:
-    if value.kind == figures.kind_of(axis.unit):
-        return True
-    scope.notebook.write(
-        "411",
-        argument.span,
-        table=table.name,
-        axis=axis.name,
-        unit=axis.unit.name,
-        value=scope.typed(argument.span),
-        dimension=kinds.words(value.kind),
-        axes=", ".join(one.name for one in table.axes),
-    )
-    return False
 
 
 # ---- functions
@@ -86,7 +40,7 @@ def _fits_axis(
 def _extreme(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
     """``min`` and ``max``: values of one kind."""
     if len(node.arguments) < 2:
-        _wrong_number(scope, node, "two values or more")
+        look_ups.wrong_number(scope, node, "two values or more")
         return None
     values = [expressions.value(scope, argument, context) for argument in node.arguments]
     known = tuple(value for value in values if value is not None)
@@ -102,7 +56,7 @@ def _extreme(scope: Scope, node: tree.Call, context: Context) -> sheet.Expressio
 
 def _absolute(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
     if len(node.arguments) != 1:
-        _wrong_number(scope, node, "one value")
+        look_ups.wrong_number(scope, node, "one value")
         return None
     of = expressions.value(scope, node.arguments[0], context)
     if of is None:
@@ -113,11 +67,38 @@ def _absolute(scope: Scope, node: tree.Call, context: Context) -> sheet.Expressi
     return sheet.Absolute(span=node.span, slot=scope.slot(), kind=of.kind, unit=of.unit, of=of)
 
 
+def _end_of_month(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+    """The last day of the month in which a date lies."""
+    if len(node.arguments) != 1:
+        look_ups.wrong_number(scope, node, "one date")
+        return None
+    date = expressions.value(scope, node.arguments[0], context)
+    if date is None:
+        return None
+    if not isinstance(date.kind, sheet.CalendarDate):
+        typed = scope.typed(node.arguments[0].span)
+        hint = "A date is such as weighed_on, or weighed_on + 36 months."
+        scope.notebook.write(
+            "305", node.arguments[0].span, name=typed, what=kinds.words(date.kind), wanted="a date", hint=hint
+        )
+        return None
+    return sheet.LaterDate(
+        span=node.span,
+        slot=scope.slot(),
+        kind=date.kind,
+        unit=None,
+        date=date,
+        months=0,
+        days=0,
+        to_month_end=True,
+    )
+
+
 def _one_name(scope: Scope, node: tree.Call, wanted: str) -> tree.Word | None:
     """The single name that stands in the brackets."""
     if len(node.arguments) == 1 and isinstance(node.arguments[0], tree.Reference):
         return node.arguments[0].name
-    _wrong_number(scope, node, wanted)
+    look_ups.wrong_number(scope, node, wanted)
     return None
 
 
@@ -153,7 +134,7 @@ def _volume(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression
     return found
 
 
-def _floor_loading(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+def _floor_loading(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
     """The mass on a place divided by its floor area."""
     word = _one_name(scope, node, "the name of one place")
     place = None if word is None else scope.places.get(word.text)
@@ -204,7 +185,7 @@ def is_carried(scope: Scope, node: sheet.Expression) -> bool:
     )
 
 
-def _bound(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
+def _bound(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
     word = _one_name(scope, node, "the name of one limit")
     if word is None:
         return None
@@ -225,5 +206,6 @@ _FUNCTIONS: Final[Mapping[str, Callable[[Scope, tree.Call, Context], sheet.Expre
         "floor_loading": _floor_loading,
         "count": _count,
         "bound": _bound,
+        "end_of_month": _end_of_month,
     }
 )

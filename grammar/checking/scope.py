@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from grammar import sheet, tree
+from grammar.checking.choice_tables import ChoiceTable
 from grammar.checking.notebook import Notebook
 from grammar.checking.ranges import Ends, ends
 from grammar.diagnostics.suggestions import nearest
@@ -13,7 +14,7 @@ from grammar.text import Span
 from grammar.units import Unit, known_unit
 
 NamedStatement = (
-    tree.Document | tree.Fact | tree.Given | tree.Load | tree.Fuel | tree.Let | tree.Table | tree.Envelope
+    tree.Document | tree.Fact | tree.Given | tree.Configuration | tree.Load | tree.Fuel | tree.Let | tree.Table | tree.Envelope
     | tree.Limit | tree.Example
 )  # fmt: skip
 
@@ -31,6 +32,39 @@ class Preferences:
     def moment(self) -> Unit:
         """Mass times length in these units."""
         return known_unit(f"{self.mass.name}.{self.length.name}")
+
+
+@dataclass(frozen=True, slots=True)
+class DeclaredMass:
+    """What is added to the mass on a place when it is declared and not weighed.
+
+    ``by_order`` says that an order adds it: the limits of the manual then hold with and without it.
+    """
+
+    add: sheet.Constant
+    source: sheet.Source | None
+    span: Span
+    by_order: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """What one way of fitting the airframe adds to its weighing."""
+
+    mass: sheet.Constant
+    arm: sheet.Constant | None
+    lateral_arm: sheet.Constant | None
+
+
+@dataclass(frozen=True, slots=True)
+class Configuration:
+    """The ways of fitting the airframe: what each adds, and which have a weighing of their own."""
+
+    item: sheet.Input
+    adds: Mapping[str, Fitted]
+    weighed_apart: frozenset[str]
+    source: sheet.Source | None
+    span: Span
 
 
 @dataclass(slots=True)
@@ -51,8 +85,11 @@ class Scope:
     places: dict[str, sheet.Place] = field(default_factory=dict)
     tanks: dict[str, sheet.Tank] = field(default_factory=dict)
     burn: sheet.Burn | None = None
+    declared_masses: dict[str, DeclaredMass] = field(default_factory=dict)
+    configurations: dict[str, Configuration] = field(default_factory=dict)
     chord: sheet.Chord | None = None
     tables: dict[str, sheet.Table] = field(default_factory=dict)
+    choice_tables: dict[str, ChoiceTable] = field(default_factory=dict)
     envelopes: dict[str, sheet.Envelope] = field(default_factory=dict)
     limits: dict[str, sheet.Limit | None] = field(default_factory=dict)
     instances: dict[tuple[str, sheet.Stage | None, str | None], Resolved | None] = field(default_factory=dict)

@@ -28,8 +28,8 @@ NAMES: Final = (
     Entry("306", _ERROR, "There is no such function or table",
           "{name} stands before brackets, but it is neither a table of this sheet nor one of the functions of "
           "the language.",
-          "The functions are min, max, abs, volume, floor_loading, count and bound. To multiply by what is in "
-          "the brackets, write * between them."),
+          "The functions are min, max, abs, volume, floor_loading, count, bound and end_of_month. To multiply "
+          "by what is in the brackets, write * between them."),
     Entry("307", _ERROR, "A table or function is given the wrong number of values",
           "{name} takes {wanted}, and {given} here.",
           "Give it {wanted}, in the order in which it was declared."),
@@ -170,6 +170,15 @@ FIGURES: Final = (
     Entry("522", _ERROR, "An envelope has no area",
           "All corners of {name} lie on one line.",
           "Look at the corners in the manual."),
+    Entry("524", _ERROR, "An axis has neither a unit nor choices",
+          "{axis} has no unit here, and is not declared as a list of choices.",
+          "Write the unit as the manual prints it, such as {axis} in kg; or declare {axis} with `is one of`."),
+    Entry("525", _ERROR, "A table leaves a choice out",
+          "The table says nothing for {axis} {missing}.",
+          "Add the row or column that the manual prints for it."),
+    Entry("526", _ERROR, "A table has a choice twice",
+          "{word} stands twice along {axis}.",
+          "Keep the one that the manual prints."),
     Entry("523", _ERROR, "The chord is not declared",
           "The centre of gravity is asked for as a share of the chord, and the sheet does not say where the "
           "chord lies.",

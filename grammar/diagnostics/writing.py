@@ -287,7 +287,7 @@ SIZES: Final = (
           "This table has {count} cells; {most} are the most that is read.",
           "Split it."),
     Entry("909", _ERROR, "There are more problems than are shown",
-          "Only the first {most} problems of this file are shown.",
+          "Only the first {count} problems of this file are shown.",
           "Mend these, and read the file again."),
 )  # fmt: skip
 

@@ -10,6 +10,9 @@ from grammar.reading.parts import Cell, Expectations, Parts, Settings, Tolerance
 from grammar.reading.values import Rule
 from grammar.tree import (
     ADate,
+    Adds,
+    After,
+    Applies,
     Arm,
     AssumedEmpty,
     At,
@@ -22,6 +25,8 @@ from grammar.tree import (
     ExpectVerdict,
     Figure,
     FloorArea,
+    ForAirframe,
+    IssuedBy,
     LateralArm,
     Measured,
     Note,
@@ -32,8 +37,10 @@ from grammar.tree import (
     Setting,
     Source,
     Steps,
+    Taken,
     Throughout,
     Until,
+    WeighedApart,
     When,
     Word,
     YesOrNo,
@@ -71,8 +78,12 @@ def _burn_step(parts: Parts) -> BurnStep:
 
 
 def _axis(parts: Parts) -> Axis:
-    name, unit = parts.all(Word)
-    return Axis(name, unit, parts.span)
+    name, *unit = parts.all(Word)
+    return Axis(name, unit[0] if unit else None, parts.span)
+
+
+def _adds(parts: Parts) -> Adds:
+    return Adds(parts.name, parts.one(Figure), parts.maybe(Arm), parts.maybe(LateralArm), parts.span)
 
 
 def _source(parts: Parts) -> Source:
@@ -89,9 +100,11 @@ def _row(parts: Parts) -> Row:
 
 
 def _setting(parts: Parts) -> Setting:
-    name, *word = parts.all(Word)
-    value = parts.maybe(Figure) or parts.maybe(Day) or word[0]
-    return Setting(name, value, parts.span)
+    name, *words = parts.all(Word)
+    value = parts.maybe(Figure) or parts.maybe(Day)
+    if value is None:
+        return Setting(name, words[0], None, parts.span)
+    return Setting(name, value, words[0] if words else None, parts.span)
 
 
 def _give_or_take(parts: Parts) -> Tolerance:
@@ -115,6 +128,7 @@ PIECES: Final[Mapping[str, Rule]] = MappingProxyType(
         "unit": _joined,
         "state": _joined,
         "answer": _joined,
+        "manner": _joined,
         "outcome": _joined,
         "range": _range,
         "one_of": lambda parts: OneOf(parts.all(Word), parts.span),
@@ -124,6 +138,10 @@ PIECES: Final[Mapping[str, Rule]] = MappingProxyType(
         "counted": _counted,
         "burn_step": _burn_step,
         "axis": _axis,
+        "direction": _joined,
+        "thing": _joined,
+        "weighed_apart": lambda parts: WeighedApart(parts.name, parts.span),
+        "adds": _adds,
         "cell": _cell,
         "row": _row,
         "setting": _setting,
@@ -144,6 +162,11 @@ CLAUSES: Final[Mapping[str, Rule]] = MappingProxyType(
         "effective": lambda parts: Effective(parts.one(Day), parts.span),
         "until": lambda parts: Until(parts.one(Day), parts.span),
         "replaces": lambda parts: Replaces(lone_number(parts.name), parts.span),
+        "applies": lambda parts: Applies(parts.expressions[0], parts.span),
+        "after": lambda parts: After(parts.all(Word), parts.span),
+        "issued_by": lambda parts: IssuedBy(parts.name, parts.span),
+        "airframe": lambda parts: ForAirframe(parts.name, parts.span),
+        "taken": lambda parts: Taken(parts.name, parts.span),
         "arm": lambda parts: Arm(parts.expressions[0], parts.span),
         "lateral_arm": lambda parts: LateralArm(parts.expressions[0], parts.span),
         "density": lambda parts: Density(parts.expressions[0], parts.span),

@@ -10,27 +10,39 @@ from grammar.reading.clauses import lone_number
 from grammar.reading.parts import Expectations, Parts, Settings
 from grammar.reading.values import Rule
 from grammar.tree import (
+    Adds,
+    Amend,
+    Amendable,
     At,
     Axis,
     Burn,
     BurnStep,
     Chord,
+    Configuration,
     Datum,
+    Declared,
     Document,
     Envelope,
     Example,
     Fact,
     Figure,
+    Fitting,
     Fuel,
     Given,
+    LayerHeader,
+    LayerKind,
     Let,
     Limit,
     Load,
+    Loosen,
+    OneOf,
     Range,
     Row,
     SheetHeader,
     Table,
     Throughout,
+    WeighedApart,
+    Withdraw,
     Word,
 )
 
@@ -38,6 +50,14 @@ from grammar.tree import (
 def _sheet(parts: Parts) -> SheetHeader:
     name, revision, title = parts.all(Word)
     return SheetHeader(name, lone_number(revision), title, parts.clauses, parts.span)
+
+
+def _layer(kind: LayerKind) -> Rule:
+    def layer(parts: Parts) -> LayerHeader:
+        name, revision, to, title = parts.all(Word)
+        return LayerHeader(kind, name, lone_number(revision), to, title, parts.clauses, parts.span)
+
+    return layer
 
 
 def _document(parts: Parts) -> Document:
@@ -56,6 +76,27 @@ def _fact(parts: Parts) -> Fact:
 
 def _given(parts: Parts) -> Given:
     return Given(parts.name, parts.label, parts.information, parts.clauses, parts.span)
+
+
+def _configuration(parts: Parts) -> Configuration:
+    options = parts.one(OneOf).options
+    fittings: tuple[Fitting, ...] = (*parts.all(WeighedApart), *parts.all(Adds))
+    return Configuration(parts.name, parts.label, options, fittings, parts.clauses, parts.span)
+
+
+def _declared(parts: Parts) -> Declared:
+    return Declared(parts.all(Word), parts.one(Figure), parts.clauses, parts.span)
+
+
+def _amend(parts: Parts) -> Amend:
+    statement = parts.parts[0]
+    assert isinstance(statement, Amendable)
+    return Amend(statement, parts.span)
+
+
+def _withdraw(parts: Parts) -> Withdraw:
+    thing, name = parts.all(Word)
+    return Withdraw(thing, name, parts.clauses, parts.span)
 
 
 def _load(parts: Parts) -> Load:
@@ -110,11 +151,16 @@ def _example(parts: Parts) -> Example:
 STATEMENTS: Final[Mapping[str, Rule]] = MappingProxyType(
     {
         "sheet": _sheet,
+        "supplement": _layer(LayerKind.SUPPLEMENT),
+        "order": _layer(LayerKind.ORDER),
+        "permit": _layer(LayerKind.PERMIT),
         "document": _document,
         "datum": lambda parts: Datum(parts.name, parts.span),
         "chord": _chord,
         "fact": _fact,
         "given": _given,
+        "configuration": _configuration,
+        "declared": _declared,
         "load": _load,
         "fuel": _fuel,
         "burn": _burn,
@@ -124,6 +170,9 @@ STATEMENTS: Final[Mapping[str, Rule]] = MappingProxyType(
         "limit": _limit,
         "caution": _caution,
         "example": _example,
+        "amend": _amend,
+        "loosen": lambda parts: Loosen(parts.one(Limit), parts.span),
+        "withdraw": _withdraw,
     }
 )
 """What each rule of a statement yields."""

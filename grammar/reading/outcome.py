@@ -40,6 +40,7 @@ class Outcome:
     statement: Statement | None
     unread: tuple[Unread, ...]
     problems: tuple[Problem, ...]
+    is_skipped: bool = False
 
 
 def outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *, diagnose: bool) -> Outcome:
@@ -48,7 +49,7 @@ def outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *,
     Without ``diagnose`` it is left unread: enough has been said of the file.
     """
     if not diagnose:
-        return _unread(passage, source, ())
+        return Outcome(None, (_stub(source, passage.start, passage.end),), (), is_skipped=True)
     too_long = sizes.statement_too_long(passage, source)
     if too_long is not None:
         return _unread(passage, source, (too_long,))

@@ -14,7 +14,37 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedTok
 from lark.lexer import PatternRE, TerminalDef
 
 SOFT_WORDS: Final = frozenset(
-    ("a", "one", "date", "area", "applicable", "steps", "length", "take", "down", "fuel", "burn")
+    (
+        "a",
+        "one",
+        "date",
+        "area",
+        "applicable",
+        "steps",
+        "length",
+        "take",
+        "down",
+        "fuel",
+        "burn",
+        "airframe",
+        "order",
+        "permit",
+        "supplement",
+        "configuration",
+        "amend",
+        "loosen",
+        "withdraw",
+        "after",
+        "issued",
+        "add",
+        "adds",
+        "apart",
+        "use",
+        "the",
+        "next",
+        "higher",
+        "lower",
+    )
 )
 """Words of the language that may also be names, because nothing can be mistaken for anything where they stand."""
 

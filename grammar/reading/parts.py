@@ -17,6 +17,7 @@ from grammar.tree import (
     Expectation,
     Expression,
     Figure,
+    Fitting,
     Information,
     Range,
     Row,
@@ -66,7 +67,7 @@ class Tolerance:
 
 Part = (
     Word | Figure | Day | Expression | Branch | Clause | At | Throughout | Range | Information | BurnStep | Axis
-    | Row | Setting | Expectation | Statement | Sign | Cell | Settings | Expectations | Tolerance
+    | Row | Fitting | Setting | Expectation | Statement | Sign | Cell | Settings | Expectations | Tolerance
 )  # fmt: skip
 """Whatever a rule can yield while the tree is being built."""
 

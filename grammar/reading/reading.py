@@ -36,7 +36,7 @@ def read_file(text: str, name: str) -> Reading:
     outcomes = tuple(_outcomes(layout, slips, source))
     problems = [*_layout_problems(layout, slips, source), *slips]
     problems += [problem for one in outcomes for problem in one.problems]
-    return Reading(source, _file(outcomes, layout, source), _in_order(problems, source))
+    return Reading(source, _file(outcomes, layout, source), _in_order(problems, outcomes, source))
 
 
 def _outcomes(layout: Layout, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Outcome]:
@@ -50,7 +50,8 @@ def _outcomes(layout: Layout, slips: tuple[Problem, ...], source: SourceText) ->
         while at < len(slips) and slips[at].span.start < passage.end:
             at += 1
         result = outcome(passage, slips[first:at], source, diagnose=told < sizes.PROBLEMS)
-        told += len(result.problems)
+        if result.problems:
+            told += len(result.problems) + (passage.end - passage.start) // sizes.DEAR
         yield result
 
 
@@ -82,11 +83,11 @@ def _file(outcomes: tuple[Outcome, ...], layout: Layout, source: SourceText) -> 
     return File(statements, unread, comments)
 
 
-def _in_order(problems: list[Problem], source: SourceText) -> tuple[Problem, ...]:
-    """The problems by place; of very many only the first."""
-    ordered = sorted(problems, key=lambda problem: problem.span.start)
-    if len(ordered) < sizes.PROBLEMS:
+def _in_order(problems: list[Problem], outcomes: tuple[Outcome, ...], source: SourceText) -> tuple[Problem, ...]:
+    """The problems by place; of very many only the first, and the last of them says so."""
+    ordered = sorted(problems, key=lambda problem: problem.span.start)[: sizes.PROBLEMS]
+    if len(problems) < sizes.PROBLEMS and not any(one.is_skipped for one in outcomes):
         return tuple(ordered)
-    last = ordered[sizes.PROBLEMS - 1].span
-    more = Problem("909", source.span(last.start, last.end), {"most": str(sizes.PROBLEMS)})
-    return (*ordered[: sizes.PROBLEMS], more)
+    last = ordered[-1].span
+    more = Problem("909", source.span(last.start, last.end), {"count": str(len(ordered))})
+    return (*ordered, more)

@@ -20,6 +20,8 @@ STATEMENT: Final = 200_000
 DEPTH: Final = 500
 CELLS: Final = 10_000
 PROBLEMS: Final = 1_000
+DEAR: Final = 200
+"""For each so many letters a mistaken statement counts as one problem more: it is dear to look into."""
 
 _SHORTEST_DEEP: Final = DEPTH
 

@@ -8,25 +8,31 @@ from dataclasses import dataclass
 from grammar.tidy.anatomy import Anatomy
 from grammar.tidy.tokens import Token
 from grammar.tree import (
+    Amend,
     Burn,
     Chord,
     Clause,
+    Configuration,
     Datum,
+    Declared,
     Document,
     Envelope,
     Example,
     Fact,
     Fuel,
     Given,
+    LayerHeader,
     Let,
     Limit,
     Load,
+    Loosen,
     Note,
     Row,
     SheetHeader,
     Source,
     Statement,
     Table,
+    Withdraw,
 )
 
 _EXAMPLE_LINES = frozenset({"given", "load", "expect", "source", "note"})
@@ -80,10 +86,14 @@ def _starts(statement: Statement, tokens: Sequence[Token], found: Anatomy) -> It
     match statement:
         case Document() | Datum():
             return
-        case SheetHeader():
+        case SheetHeader() | LayerHeader():
             yield from (clause.span.start for clause in statement.clauses)
-        case Chord() | Fact() | Given() | Let() | Burn():
+        case Chord() | Fact() | Given() | Let() | Burn() | Declared() | Withdraw():
             yield from _after_first_source(statement.clauses)
+        case Configuration():
+            yield from (part.span.start for part in (*statement.fittings, *statement.clauses))
+        case Amend() | Loosen():
+            yield from _starts(statement.statement, tokens, found)
         case Load() | Fuel():
             if statement.clauses and not isinstance(statement.clauses[0], Source):
                 yield statement.clauses[0].span.start
@@ -118,8 +128,10 @@ def _example_starts(tokens: Sequence[Token], found: Anatomy) -> Iterator[int]:
 def _source_at_end_of_line(statement: Statement, tokens: Sequence[Token]) -> int | None:
     """Where the source begins that stands at the end of a line and not on one of its own."""
     match statement:
-        case Chord() | Fact() | Given() | Let() | Burn() | Load() | Fuel():
+        case Chord() | Fact() | Given() | Let() | Burn() | Load() | Fuel() | Declared() | Withdraw():
             return _first_source(statement.clauses)
+        case Amend() | Loosen():
+            return _source_at_end_of_line(statement.statement, tokens)
         case Example():
             first = next((clause.span.start for clause in statement.clauses), None)
             headed = statement.label.span.end if statement.label is not None else statement.name.span.end

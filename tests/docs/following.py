@@ -99,4 +99,3 @@ def put_into(sheet: str, piece: str) -> str:
             kept[last] = kept[last].rstrip("\n") + gap
             kept[name] = statement.rstrip("\n") + "\n"
     return "".join(kept.values())
-

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.docs.following import Follower, is_for_burthen, is_shown, put_into
-from tests.docs.pages import Block, blocks
+from tests.docs.pages import Block
 
 FOLLOWED = ("README.md", "docs/tutorial.md", "docs/checking.md")
 
@@ -30,13 +30,15 @@ def test_a_printed_output_may_leave_lines_out() -> None:
 
 
 def test_a_statement_takes_the_place_of_the_one_of_its_name() -> None:
-    before = "datum \"d\"\n\nload seat from 0 kg to 90 kg\n\nlimit one seat at most 80 kg\n"
+    before = 'datum "d"\n\nload seat from 0 kg to 90 kg\n\nlimit one seat at most 80 kg\n'
     assert "to 100 kg" in put_into(before, "load seat from 0 kg to 100 kg\n")
     assert "to 90 kg" not in put_into(before, "load seat from 0 kg to 100 kg\n")
 
 
 def test_another_statement_goes_to_the_end() -> None:
-    assert put_into("limit a x at most 1 kg\n", "limit b x at most 2 kg\n").endswith("\n\nlimit b x at most 2 kg\n")
+    assert put_into("limit a x at most 1 kg\n", "limit b x at most 2 kg\n").endswith(
+        "\n\nlimit b x at most 2 kg\n"
+    )
 
 
 def test_what_installs_is_not_run() -> None:

@@ -19,7 +19,7 @@ FILE = "corrin_t2.limits"
 BASE = "the sheet behind the examples"
 """The remark of the whole sheet that the pieces of the guide are put into."""
 
-PIECES = [block for block in blocks(PAGE) if block.language == "limits"]
+PIECES = [block for page in (PAGE, "README.md") for block in blocks(page) if block.language == "limits"]
 
 
 def _answered() -> list[tuple[Block, Block]]:

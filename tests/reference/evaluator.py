@@ -17,7 +17,7 @@ from functools import cached_property
 
 from grammar import tree
 from tests.reference.burn_order import draw
-from tests.reference.polygon import Point, covers, room_along, turned
+from tests.reference.polygon import Point, boundary_along, covers, room_along, turned
 from tests.reference.stated import clause, figure
 from tests.reference.three_valued import Unknown, all_causes, calculated
 from tests.reference.worked_values import Moment, Values
@@ -208,12 +208,20 @@ def _worst(outcomes: list[Outcome]) -> Outcome:
 
 
 def _envelope_margins(corners: list[Point], point: Point) -> dict[str, Fraction]:
-    """The room in the four directions, for a point that is inside."""
-    if not covers(corners, point):
-        return {}
-    forward, aft = room_along(corners, point)
-    lighter, heavier = room_along(turned(corners), (point[1], point[0]))
-    return {"forward": forward, "aft": aft, "lighter": lighter, "heavier": heavier}
+    """The room in the four directions; for a point outside, how far it is beyond the nearest way in."""
+    crosswise, (x, y) = turned(corners), point
+    if covers(corners, point):
+        forward, aft = room_along(corners, point)
+        lighter, heavier = room_along(crosswise, (y, x))
+        return {"forward": forward, "aft": aft, "lighter": lighter, "heavier": heavier}
+    ahead, behind = boundary_along(corners, y), boundary_along(crosswise, x)
+    beyond = {
+        "forward": [x - at for at in ahead if at > x],
+        "aft": [at - x for at in ahead if at < x],
+        "lighter": [y - at for at in behind if at > y],
+        "heavier": [at - y for at in behind if at < y],
+    }
+    return {side: max(rooms) for side, rooms in beyond.items() if rooms}
 
 
 def _rank(outcome: Outcome) -> tuple[int, Fraction]:

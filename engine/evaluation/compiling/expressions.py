@@ -133,17 +133,17 @@ def _count(node: Count, so_far: Translation) -> Form:
 def _later(node: LaterDate, so_far: Translation) -> Form:
     form = so_far.form(node.date)
     if form.is_constant:
-        return constant(later(form.value, node.months, node.days))
-    if not node.months:
+        return constant(later(form.value, node.months, node.days, node.to_month_end))
+    if not node.months and not node.to_month_end:
         return so_far.writer.sum((form, constant(Fraction(node.days))))
     move = so_far.data.function("later_day", later_day)
     day = so_far.writer.at_scale(form, ONE)
-    return named(so_far.writer.let(f"{move}({day}, {node.months}, {node.days})", STANDS, is_late=False))
+    return named(so_far.writer.let(f"{move}({day}, {node.months}, {node.days}, {node.to_month_end})", STANDS, is_late=False))
 
 
-def later_day(day: int, months: int, days: int) -> int:
+def later_day(day: int, months: int, days: int, to_month_end: bool) -> int:
     """The number of a later day."""
-    return int(later(Fraction(day), months, days))
+    return int(later(Fraction(day), months, days, to_month_end))
 
 
 def _choice(node: Choice, so_far: Translation) -> Form:

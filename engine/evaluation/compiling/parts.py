@@ -127,6 +127,8 @@ def _shared(nodes: tuple[Node, ...]) -> frozenset[int]:
 
 
 def _assumed(item: Input, step: Fraction) -> int | None:
+    if isinstance(item.assumed, str):
+        return item.kind.options.index(item.assumed) if isinstance(item.kind, Option) else None
     return None if item.assumed is None else int(item.assumed / step)
 
 

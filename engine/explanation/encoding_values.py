@@ -1,0 +1,61 @@
+"""The list of values in an encoder's code: one frame for all, with a place for whatever changes."""
+
+from __future__ import annotations
+
+from engine.evaluation.compiling.layout import Chosen, Known, Settled
+from engine.explanation.amounts import Holds
+from engine.explanation.document_models import ExplanationDocument, Quantity, ValueExplained
+from engine.explanation.encoding_code import EncodingCode, Node
+from engine.explanation.encoding_frames import MARK, MARKED, frame_of
+from grammar.sheet import CalendarDate, Numeric, Option, Read
+from grammar.units import PURE
+
+
+def write_values(document: ExplanationDocument, nodes: dict[int, Node], code: EncodingCode) -> str:
+    """Code for the list of values; the name that holds it. The leans stand in ``leans``."""
+    frames: list[str] = []
+    places: list[str] = []
+    for value in document.values:
+        frame, of_value = _value(value, nodes[value.number], code)
+        frames.append(frame)
+        places += of_value
+    return code.let(f"{code.add(','.join(frames))} % ({', '.join(places)},)")
+
+
+def _value(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[str, list[str]]:
+    """The frame of one value and the code for its places."""
+    changed, places = _content(value, node, code)
+    frame = frame_of(changed)
+    if isinstance(node, Read) and node.input.assumed is not None:
+        frame = _with_assumption(frame, value)
+        places.append(f"{code.add('false')} if {code.add(node.input.name)} in stated else {code.add('true')}")
+    return frame, places
+
+
+def _with_assumption(frame: str, value: ValueExplained) -> str:
+    key = '"is_assumed":'
+    return frame.replace(f"{key}{'true' if value.is_assumed else 'false'}", f"{key}%s")
+
+
+def _content(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[ValueExplained, list[str]]:
+    layout = code.layout.slots[node.slot]
+    match layout:
+        case Known() if node.slot not in code.leaning:
+            return value, []
+        case Settled(at=at):
+            holds = tuple(code.add(str(Holds(truth))) for truth in (True, False))
+            return value.model_copy(update={"text": MARK}), [f"{holds[0]} if p{at} else {holds[1]}"]
+        case Chosen(at=at, words=words):
+            return value.model_copy(update={"text": MARK}), [f"{code.add(words)}[p{at}]"]
+    return _quantity(value, node, code)
+
+
+def _quantity(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[ValueExplained, list[str]]:
+    if not isinstance(node, Numeric) or isinstance(node.kind, Option) or value.quantity is None:
+        raise TypeError("a value without a quantity")
+    figure = code.figure(node.slot)
+    if node.slot not in code.leaning or isinstance(node.kind, CalendarDate):
+        marked = Quantity(amount=MARK, unit=value.quantity.unit, is_exact=True, exact=None)
+        return value.model_copy(update={"quantity": marked}), [figure]
+    filled = f"{code.quantities(node.unit or PURE)}.filled(ratio(*{figure}, leans[{code.leaning.index(node.slot)}]))"
+    return value.model_copy(update={"quantity": MARKED}), [filled]
