@@ -7,6 +7,8 @@ written as code: every text of the sheet stands beside the code as data.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -37,7 +39,8 @@ class EncodingCode:
     figure_codes: list[str] = field(default_factory=list)
     leaning: list[int] = field(default_factory=list)
     depth: int = 1
-    _names: dict[str, str] = field(default_factory=dict)
+    _names: list[dict[str, str]] = field(default_factory=lambda: [{}])
+    _count: int = 0
     _places: dict[object, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -47,19 +50,30 @@ class EncodingCode:
         """One line at the present indentation."""
         self.lines.append("    " * self.depth + text)
 
+    @contextmanager
+    def block(self, head: str) -> Iterator[None]:
+        """An indented block; what is named in it is not known after it."""
+        self.line(head)
+        self.depth += 1
+        self._names.append({})
+        yield
+        self._names.pop()
+        self.depth -= 1
+
     def fresh(self) -> str:
         """A new name."""
-        name = f"g{len(self._names)}"
-        self._names[name] = name
-        return name
+        self._count += 1
+        return f"g{self._count}"
 
     def let(self, text: str) -> str:
         """The name of what a piece of code comes to; the same name for the same piece."""
-        if text not in self._names:
-            name = f"g{len(self._names)}"
-            self._names[text] = name
-            self.line(f"{name} = {text}")
-        return self._names[text]
+        for known in self._names:
+            if text in known:
+                return known[text]
+        name = self.fresh()
+        self._names[-1][text] = name
+        self.line(f"{name} = {text}")
+        return name
 
     def add(self, piece: object) -> str:
         """The name of a piece of data."""

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from grammar import sheet, tree
 from grammar.checking.carried import check_carried
 from grammar.checking.declarations import check_header, declare_documents, declare_names
+from grammar.checking.declared_masses import check_declared
 from grammar.checking.envelopes import check_envelopes
 from grammar.checking.examples import check_examples
+from grammar.checking.fitting import check_configurations
 from grammar.checking.inputs import check_inputs
 from grammar.checking.limits import check_limits
 from grammar.checking.notebook import Notebook
@@ -38,7 +40,9 @@ def check_file(file: tree.File, source: SourceText) -> Checked:
     declare_documents(scope, file)
     header = check_header(scope, file)
     check_inputs(scope, file)
+    check_configurations(scope, file)
     check_carried(scope, file)
+    check_declared(scope, file)
     check_tables(scope, file)
     check_envelopes(scope, file)
     limits = check_limits(scope, file)

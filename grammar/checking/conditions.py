@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import choices, expressions, figures, functions, kinds, references
+from grammar.checking import choices, declared_masses, expressions, figures, functions, kinds, nodes, references
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Resolved, Scope
@@ -207,6 +207,8 @@ def _state(scope: Scope, node: tree.Is, subject: sheet.Expression, context: Cont
     state = node.state
     if isinstance(state, tree.Word) and state.text in _STATES:
         return _occupied(scope, node, subject, state)
+    if isinstance(state, tree.Word) and state.text in declared_masses.MANNERS:
+        return _known_as(scope, node, subject, state)
     if isinstance(subject.kind, sheet.Option):
         option = _option(scope, subject, subject.kind, state, context)
     elif isinstance(state, tree.Word):
@@ -228,6 +230,18 @@ def _occupied(scope: Scope, node: tree.Is, subject: sheet.Expression, state: tre
         return None
     occupied = sheet.Occupied(span=node.span, slot=scope.slot(), place=subject)
     return occupied if _STATES[state.text] else sheet.Not(span=node.span, slot=scope.slot(), of=occupied)
+
+
+def _known_as(scope: Scope, node: tree.Is, subject: sheet.Expression, state: tree.Word) -> sheet.Condition | None:
+    """That the mass on a place is declared, or weighed."""
+    place = subject.input.name if isinstance(subject, sheet.Read) else None
+    if isinstance(subject, sheet.Named) and subject.is_built_in:
+        place = subject.name
+    if place not in scope.places or place is None:
+        typed = scope.typed(node.subject.span)
+        scope.notebook.write("312", node.subject.span, subject=typed, state=state.text)
+        return None
+    return nodes.option(scope, declared_masses.manner(scope, place, node.span), state.text, node.span)
 
 
 def _write_no_option(scope: Scope, node: tree.Is, state: tree.Word) -> None:

@@ -9,8 +9,11 @@ from grammar import sheet, tree
 from grammar.checking import amounts, clauses, expressions, figures, kinds
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first
+from grammar.checking.declared_masses import manner_name
+from grammar.checking.fitting import apart_name
 from grammar.checking.inputs import label_of
 from grammar.checking.scope import Scope
+from grammar.checking.vocabulary import WEIGHED
 from grammar.diagnostics.problem import Elsewhere
 from grammar.diagnostics.suggestions import nearest
 from grammar.units import TEMPERATURE, Unit, calendar_unit
@@ -57,8 +60,28 @@ def _settings(scope: Scope, statement: tree.Example) -> tuple[Setting, ...] | No
                 scope.notebook.write("851", setting.span, elsewhere=(where,), name=setting.name.text)
             first.setdefault(setting.name.text, setting)
             found.append(_setting(scope, setting, keyword))
+            found.extend(_manner(scope, setting))
     known = tuple(one for one in found if one is not None)
-    return known if len(known) == len(found) else None
+    return _of_own_weighing(scope, known) if len(known) == len(found) else None
+
+
+def _manner(scope: Scope, setting: tree.Setting) -> list[Setting]:
+    """How the mass is known, where the example says so and some limit asks."""
+    item = scope.inputs.get(manner_name(setting.name.text))
+    return [(item, setting.manner.text)] if setting.manner is not None and item is not None else []
+
+
+def _of_own_weighing(scope: Scope, settings: tuple[Setting, ...]) -> tuple[Setting, ...]:
+    """An example states the weighing of the aircraft as it is fitted: of an option weighed apart, its own."""
+    stated = {item.name: value for item, value in settings}
+    for configuration in scope.configurations.values():
+        option = stated.get(configuration.item.name)
+        if isinstance(option, str) and option in configuration.weighed_apart:
+            return tuple(
+                (scope.inputs[apart_name(item.name, option)] if item.name in WEIGHED else item, value)
+                for item, value in settings
+            )
+    return settings
 
 
 def _setting(scope: Scope, setting: tree.Setting, keyword: str) -> Setting | None:

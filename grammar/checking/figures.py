@@ -22,6 +22,9 @@ from grammar.units import (
     usual_unit,
 )
 
+NOTHING: Final = Fraction(0)
+"""No amount, of whatever dimension."""
+
 _AMBIGUOUS: Final = re.compile(r"(?<![A-Za-z])(gal|gallons?)(?![A-Za-z])")
 
 

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import expressions, kinds, limits, look_ups, references, totals
+from grammar.checking import declared_masses, expressions, kinds, limits, look_ups, nodes, references, tanks
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Scope
@@ -128,13 +128,13 @@ def _volume(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression
     if context.stage is None:
         scope.notebook.write("606", node.span, name=f"volume({word.text})")
         return None
-    found = totals.volume(scope, tank, context, node.span)
+    found = tanks.volume(scope, tank, context, node.span)
     if found is None:
         scope.notebook.write("520", node.span, name=word.text)
     return found
 
 
-def _floor_loading(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
+def _floor_loading(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
     """The mass on a place divided by its floor area."""
     word = _one_name(scope, node, "the name of one place")
     place = None if word is None else scope.places.get(word.text)
@@ -146,15 +146,27 @@ def _floor_loading(scope: Scope, node: tree.Call, _context: Context) -> sheet.Ex
         return None
     scope.use(word.text)
     scope.use(f"floor area of {word.text}")
-    area = totals.constant(scope, place.floor_area, known_unit("m2"), node.span)
+    area = nodes.constant(scope, place.floor_area, known_unit("m2"), node.span)
     return sheet.Quotient(
         span=node.span,
         slot=scope.slot(),
         kind=sheet.Measure(MASS / area.kind.dimension if isinstance(area.kind, sheet.Measure) else MASS),
         unit=known_unit("kg/m2"),
-        dividend=totals.read(scope, word.text, node.span),
+        dividend=declared_masses.carried(scope, word.text, context, node.span),
         divisor=area,
     )
+
+
+def _stated(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
+    """The mass on a place as it is stated, without what is added to a declared one."""
+    word = _one_name(scope, node, "the name of one place")
+    if word is None:
+        return None
+    if word.text not in scope.places:
+        _wrong_sort(scope, word, "a place", "A place is declared with `load`.")
+        return None
+    scope.use(word.text)
+    return nodes.read(scope, word.text, node.span)
 
 
 def _count(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
@@ -180,8 +192,12 @@ def _count(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression 
 
 def is_carried(scope: Scope, node: sheet.Expression) -> bool:
     """Whether an expression is the mass on a place or in a tank, and nothing else."""
-    return (isinstance(node, sheet.Read) and node.input.name in scope.places) or (
-        isinstance(node, sheet.Named) and node.is_built_in and node.name in scope.tanks
+    if isinstance(node, sheet.Read):
+        return node.input.name in scope.places
+    return (
+        isinstance(node, sheet.Named)
+        and node.is_built_in
+        and (node.name in scope.tanks or node.name in scope.places)
     )
 
 
@@ -206,6 +222,7 @@ _FUNCTIONS: Final[Mapping[str, Callable[[Scope, tree.Call, Context], sheet.Expre
         "floor_loading": _floor_loading,
         "count": _count,
         "bound": _bound,
+        "stated": _stated,
         "end_of_month": _end_of_month,
     }
 )

@@ -19,6 +19,8 @@ def check_inputs(scope: Scope, file: tree.File) -> None:
         match statement:
             case tree.Fact() | tree.Given():
                 _keep(scope, statement, _information(scope, statement))
+            case tree.Configuration():
+                _keep(scope, statement, _configuration(scope, statement))
             case tree.Load() | tree.Fuel():
                 _keep(scope, statement, _carried(scope, statement))
             case _:
@@ -43,7 +45,9 @@ def _add_built_in(scope: Scope) -> None:
 
 
 def _keep(
-    scope: Scope, statement: tree.Fact | tree.Given | tree.Load | tree.Fuel, checked: sheet.Input | None
+    scope: Scope,
+    statement: tree.Fact | tree.Given | tree.Configuration | tree.Load | tree.Fuel,
+    checked: sheet.Input | None,
 ) -> None:
     if not is_first(scope, statement):
         return
@@ -137,6 +141,24 @@ def _ends(scope: Scope, limits: tree.Range, unit: Unit, name: str) -> tuple[Frac
         scope.notebook.write("501", limits.span, least=typed(limits.least.span), most=typed(limits.most.span))
         return None
     return least, most
+
+
+def _configuration(scope: Scope, statement: tree.Configuration) -> sheet.Input:
+    name = statement.name
+    source = clauses.needed_source(scope, statement.clauses, "the configuration", name.text, name.span)
+    return sheet.Input(
+        name=name.text,
+        label=label_of(name, statement.label),
+        role=sheet.Role.GIVEN,
+        kind=_one_of(scope, tree.OneOf(statement.options, statement.span)),
+        unit=None,
+        least=None,
+        most=None,
+        assumed=None,
+        source=source,
+        note=clauses.note(scope, statement.clauses),
+        span=statement.span,
+    )
 
 
 # ---- places and tanks

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, totals
+from grammar.checking import clauses, declared_masses, expressions, nodes
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first
 from grammar.checking.inputs import label_of
@@ -53,14 +54,15 @@ def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
     context = Context(stage=stage, owner=name)
     scope.stages_asked, asked_before = 0, scope.stages_asked
     claim = expressions.condition(scope, statement.claim, context)
-    when = clauses.one(scope, statement.clauses, tree.When)
-    applies = None if when is None else expressions.condition(scope, when.condition, context)
+    applies, is_whole = _applies(scope, statement, context)
     asked, scope.stages_asked = scope.stages_asked, asked_before
     _warn_of_idle_stage(scope, statement, claim, asked)
-    if claim is None or not is_stage_known or (when is not None and applies is None):
+    if claim is None or not is_stage_known or not is_whole:
         return None
     if _is_strict(scope, statement) or _never_met(scope, statement, claim):
         return None
+    scope.bounds[name] = claim
+    claim, applies = _loosened_by_no_order(scope, statement, context, claim, applies)
     return sheet.Limit(
         name=name,
         label=label_of(statement.name, statement.label),
@@ -73,6 +75,60 @@ def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
         note=clauses.note(scope, statement.clauses),
         span=statement.span,
     )
+
+
+def _applies(scope: Scope, statement: tree.Limit, context: Context) -> tuple[sheet.Condition | None, bool]:
+    """When the limit applies, from `when` and from `applies when`, and whether both could be resolved."""
+    when = clauses.one(scope, statement.clauses, tree.When)
+    applies = clauses.one(scope, statement.clauses, tree.Applies)
+    fixed = replace(context, fixed="for whom it applies", stage=None)
+    found = [
+        expressions.condition(scope, clause.condition, where)
+        for clause, where in ((applies, fixed), (when, context))
+        if clause is not None
+    ]
+    known = tuple(one for one in found if one is not None)
+    if len(known) < len(found):
+        return None, False
+    if len(known) < 2:
+        return (known[0] if known else None), True
+    return sheet.AllOf(span=statement.span, slot=scope.slot(), parts=known), True
+
+
+def _loosened_by_no_order(
+    scope: Scope,
+    statement: tree.Limit,
+    context: Context,
+    claim: sheet.Condition,
+    applies: sheet.Condition | None,
+) -> tuple[sheet.Condition, sheet.Condition | None]:
+    """What an order adds to declared masses must loosen nothing: a least mass in a seat, a balance.
+
+    So a limit that would come out otherwise without the additions has to hold both with and without them.
+    """
+    adds_by_order = any(rule.by_order for rule in scope.declared_masses.values())
+    if not adds_by_order or statement.span.file in scope.order_files:
+        return claim, applies
+    as_stated = replace(context, as_stated=True)
+    bare_claim = expressions.condition(scope, statement.claim, as_stated)
+    bare_applies, _ = _applies(scope, statement, as_stated)
+    if bare_claim is None or (bare_claim == claim and bare_applies == applies):
+        return claim, applies
+    if bare_applies == applies or applies is None or bare_applies is None:
+        return _all_of(scope, statement, (claim, bare_claim)), applies
+    either = sheet.AnyOf(span=statement.span, slot=scope.slot(), parts=(applies, bare_applies))
+    both = (_if(scope, statement, applies, claim), _if(scope, statement, bare_applies, bare_claim))
+    return _all_of(scope, statement, both), either
+
+
+def _all_of(scope: Scope, statement: tree.Limit, parts: tuple[sheet.Condition, ...]) -> sheet.Condition:
+    return sheet.AllOf(span=statement.claim.span, slot=scope.slot(), parts=parts)
+
+
+def _if(scope: Scope, statement: tree.Limit, applies: sheet.Condition, claim: sheet.Condition) -> sheet.Condition:
+    span = statement.claim.span
+    unless = sheet.Not(span=span, slot=scope.slot(), of=applies)
+    return sheet.AnyOf(span=span, slot=scope.slot(), parts=(unless, claim))
 
 
 def _stage(scope: Scope, statement: tree.Limit) -> tuple[sheet.Stage | None, bool]:
@@ -146,10 +202,11 @@ def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call) -> sheet.Expr
     limit = stated_limit(scope, statement)
     if limit is None:
         return None
-    if not isinstance(limit.claim, sheet.AtMost | sheet.AtLeast):
+    claim = scope.bounds[name]
+    if not isinstance(claim, sheet.AtMost | sheet.AtLeast):
         scope.notebook.write("614", node.span, name=name)
         return None
-    bound = limit.claim.bound
+    bound = claim.bound
     if limit.stage is sheet.Stage.THROUGHOUT and moves(bound):
         scope.notebook.write("616", node.span, name=name)
         return None
@@ -183,19 +240,14 @@ def moves(node: sheet.Expression | sheet.Condition) -> bool:
 
 def _range(scope: Scope, item: sheet.Input) -> sheet.Limit:
     """The range of a place or a tank, with its steps where it comes in steps."""
-    unit, span = item.unit or PURE, item.span
-    assert span is not None and item.least is not None and item.most is not None
-    subject = totals.read(scope, item.name, span)
-    claim: sheet.Condition = sheet.Between(
-        span=span,
-        slot=scope.slot(),
-        subject=subject,
-        low=totals.constant(scope, item.least, unit, span),
-        high=totals.constant(scope, item.most, unit, span),
-    )
+    span = item.span
+    assert span is not None
+    stated = nodes.read(scope, item.name, span)
     place = scope.places.get(item.name)
+    parts = [_between_ends(scope, item, subject, span) for subject in _subjects(scope, item, stated, span)]
     if place is not None and place.step is not None:
-        claim = sheet.AllOf(span=span, slot=scope.slot(), parts=(claim, _whole_steps(scope, place, subject, span)))
+        parts.append(_whole_steps(scope, place, stated, span))
+    claim = parts[0] if len(parts) == 1 else sheet.AllOf(span=span, slot=scope.slot(), parts=tuple(parts))
     return sheet.Limit(
         name=item.name,
         label=item.label,
@@ -207,6 +259,27 @@ def _range(scope: Scope, item: sheet.Input) -> sheet.Limit:
         source=item.source,
         note=item.note,
         span=span,
+    )
+
+
+def _subjects(scope: Scope, item: sheet.Input, stated: sheet.Expression, span: Span) -> list[sheet.Expression]:
+    """What the range is held against: the mass that counts; where an order adds to it, the stated one too."""
+    rule = scope.declared_masses.get(item.name)
+    if rule is None:
+        return [stated]
+    counts = declared_masses.carried(scope, item.name, Context(), span)
+    return [counts, stated] if rule.by_order else [counts]
+
+
+def _between_ends(scope: Scope, item: sheet.Input, subject: sheet.Expression, span: Span) -> sheet.Condition:
+    unit = item.unit or PURE
+    assert item.least is not None and item.most is not None
+    return sheet.Between(
+        span=span,
+        slot=scope.slot(),
+        subject=subject,
+        low=nodes.constant(scope, item.least, unit, span),
+        high=nodes.constant(scope, item.most, unit, span),
     )
 
 
@@ -230,8 +303,8 @@ def _burn(scope: Scope, file: tree.File) -> tuple[sheet.Limit, ...]:
     if burn is None:
         return ()
     span = next((one.input.span for one in scope.tanks.values() if one.input.span), file.statements[0].span)
-    taxi, trip = totals.read(scope, burn.taxi.name, span), totals.read(scope, burn.trip.name, span)
-    aboard = [totals.read(scope, name, span) for name in scope.tanks]
+    taxi, trip = nodes.read(scope, burn.taxi.name, span), nodes.read(scope, burn.trip.name, span)
+    aboard = [nodes.read(scope, name, span) for name in scope.tanks]
     trip_is_stated = sheet.Stated(span=span, slot=scope.slot(), input=burn.trip)
     unless_unstated = sheet.AnyOf(
         span=span,

@@ -5,11 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, totals
+from grammar.checking import clauses, declared_masses, expressions, fitting, nodes, tanks, totals
 from grammar.checking.context import Context
 from grammar.checking.scope import NamedStatement, Resolved, Scope
-from grammar.checking.vocabulary import FUNCTIONS, TAXI_FUEL, TOTALS, TRIP_FUEL
+from grammar.checking.vocabulary import FUNCTIONS, TAXI_FUEL, TOTALS, TRIP_FUEL, WEIGHED
 from grammar.diagnostics.suggestions import nearest
+
+DEEPEST_CHAIN: Final = 40
+"""How many named values may lean on one another in a row."""
 
 _SORTS: Final[dict[type, tuple[str, str]]] = {
     tree.Document: ("a document", "Documents stand only after `source`."),
@@ -57,9 +60,13 @@ def reference(scope: Scope, node: tree.Reference, context: Context) -> Resolved 
         return totals.total(scope, name, context, node.span)
     if name in scope.tanks:
         return _tank(scope, node, context)
+    if name in scope.places:
+        scope.use(name)
+        return declared_masses.carried(scope, name, context, node.span)
     if name in scope.inputs:
         scope.use(name)
-        return totals.read(scope, name, node.span)
+        is_weighed = name in WEIGHED
+        return fitting.weighing(scope, name, node.span) if is_weighed else nodes.read(scope, name, node.span)
     statement = scope.declared.get(name)
     if isinstance(statement, tree.Let):
         scope.use(name)
@@ -81,7 +88,7 @@ def _tank(scope: Scope, node: tree.Reference, context: Context) -> sheet.Express
     if context.stage is None:
         scope.notebook.write("606", node.span, name=node.name.text)
         return None
-    return totals.fuel_mass(scope, scope.tanks[node.name.text], context, node.span)
+    return tanks.fuel_mass(scope, scope.tanks[node.name.text], context, node.span)
 
 
 def _write_no_value(scope: Scope, node: tree.Reference, statement: NamedStatement | None) -> None:
@@ -120,8 +127,9 @@ def _write_unknown(scope: Scope, node: tree.Reference) -> None:
 def _let(scope: Scope, statement: tree.Let, context: Context, node: tree.Reference) -> Resolved | None:
     """A named value at the stage of the context: made once for each stage at which it is asked."""
     name = statement.name.text
-    own: tuple[str, sheet.Stage | None, str | None] = (name, context.stage, context.sharing)
-    shared: tuple[str, sheet.Stage | None, str | None] = (name, None, None)
+    called = f"{name} as stated" if context.as_stated else name
+    own: tuple[str, sheet.Stage | None, str | None] = (called, context.stage, context.sharing)
+    shared: tuple[str, sheet.Stage | None, str | None] = (called, None, None)
     if own in scope.instances:
         scope.stages_asked += own != shared
         return scope.instances[own]
@@ -129,6 +137,9 @@ def _let(scope: Scope, statement: tree.Let, context: Context, node: tree.Referen
         return scope.instances[shared]
     if name in scope.opened:
         _write_circle(scope, name, node)
+        return None
+    if len(scope.opened) >= DEEPEST_CHAIN:
+        scope.notebook.write("911", node.span, most=str(DEEPEST_CHAIN))
         return None
     asked = scope.stages_asked
     scope.opened.append(name)

@@ -14,8 +14,8 @@ from grammar.text import Span
 from grammar.units import Unit, known_unit
 
 NamedStatement = (
-    tree.Document | tree.Fact | tree.Given | tree.Configuration | tree.Load | tree.Fuel | tree.Let | tree.Table | tree.Envelope
-    | tree.Limit | tree.Example
+    tree.Document | tree.Fact | tree.Given | tree.Configuration | tree.Load | tree.Fuel | tree.Let | tree.Table
+    | tree.Envelope | tree.Limit | tree.Example
 )  # fmt: skip
 
 Resolved = sheet.Expression | sheet.Condition
@@ -76,6 +76,8 @@ class Scope:
     """
 
     notebook: Notebook
+    order_files: frozenset[str] = frozenset()
+    """The files that are orders: what they add to declared masses may loosen nothing."""
     declared: dict[str, NamedStatement] = field(default_factory=dict)
     faulty: set[str] = field(default_factory=set)
     used: set[str] = field(default_factory=set)
@@ -92,6 +94,8 @@ class Scope:
     choice_tables: dict[str, ChoiceTable] = field(default_factory=dict)
     envelopes: dict[str, sheet.Envelope] = field(default_factory=dict)
     limits: dict[str, sheet.Limit | None] = field(default_factory=dict)
+    bounds: dict[str, sheet.Condition] = field(default_factory=dict)
+    """The claim of each limit as the manual states it, for whoever asks for its bound."""
     instances: dict[tuple[str, sheet.Stage | None, str | None], Resolved | None] = field(default_factory=dict)
     opened: list[str] = field(default_factory=list)
     """The lets and limits being resolved just now, outermost first: to see a circle."""

@@ -16,6 +16,7 @@ _WORDS: Final[dict[type, str]] = {
     tree.Document: "The document",
     tree.Fact: "The fact",
     tree.Given: "The given",
+    tree.Configuration: "The configuration",
     tree.Let: "The named value",
     tree.Table: "The table",
     tree.Envelope: "The envelope",

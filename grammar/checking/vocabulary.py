@@ -38,7 +38,7 @@ TOTALS: Final[Mapping[str, str]] = MappingProxyType(
 )
 """What can be worked out for the whole aircraft at a stage, with the words for it."""
 
-FUNCTIONS: Final = ("min", "max", "abs", "volume", "floor_loading", "count", "bound", "end_of_month")
+FUNCTIONS: Final = ("min", "max", "abs", "volume", "floor_loading", "count", "bound", "stated", "end_of_month")
 
 LEAST_EMPTY_MASS: Final = Fraction(1)
 """An airframe weighs at least a kilogram: so no division by the mass is ever by zero."""
@@ -64,6 +64,9 @@ WEIGHING: Final = tuple(
         ("empty_lateral_arm", "empty lateral arm", LENGTH, "mm", None),
     )
 )
+WEIGHED: Final = tuple(one.name for one in WEIGHING)
+"""The names of what a weighing finds."""
+
 DAYS_AND_NUMBERS: Final = (
     _built_in("weighed_on", "date of the weighing", Role.WEIGHING, CalendarDate(), None),
     _built_in("serial", "serial number", Role.FACT, Measure(NUMBER), known_unit("number"), Fraction(0)),

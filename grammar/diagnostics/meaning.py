@@ -28,8 +28,8 @@ NAMES: Final = (
     Entry("306", _ERROR, "There is no such function or table",
           "{name} stands before brackets, but it is neither a table of this sheet nor one of the functions of "
           "the language.",
-          "The functions are min, max, abs, volume, floor_loading, count, bound and end_of_month. To multiply "
-          "by what is in the brackets, write * between them."),
+          "The functions are min, max, abs, volume, floor_loading, count, bound, stated and end_of_month. To "
+          "multiply by what is in the brackets, write * between them."),
     Entry("307", _ERROR, "A table or function is given the wrong number of values",
           "{name} takes {wanted}, and {given} here.",
           "Give it {wanted}, in the order in which it was declared."),
@@ -179,6 +179,18 @@ FIGURES: Final = (
     Entry("526", _ERROR, "A table has a choice twice",
           "{word} stands twice along {axis}.",
           "Keep the one that the manual prints."),
+    Entry("528", _ERROR, "Two additions to one declared mass",
+          "What is added to {name} when it is declared is said a second time.",
+          "Keep one of the two."),
+    Entry("529", _ERROR, "A way of fitting the airframe stands twice",
+          "What {option} comes to is said a second time.",
+          "Keep one of the two."),
+    Entry("530", _ERROR, "Two configurations with weighings of their own",
+          "{name} has ways of fitting the airframe that are weighed apart, and another configuration has so too.",
+          "Weigh apart by one configuration; say of the other what each way `adds`."),
+    Entry("531", _ERROR, "The arm of a fitting is no figure",
+          "{typed} is no printed figure.",
+          "Write the arm with its unit, such as arm 1150 mm."),
     Entry("523", _ERROR, "The chord is not declared",
           "The centre of gravity is asked for as a share of the chord, and the sheet does not say where the "
           "chord lies.",
@@ -289,6 +301,15 @@ EXAMPLE_STATEMENTS: Final = (
           "Look at the unit."),
 )  # fmt: skip
 
+SIZES: Final = (
+    Entry("910", _ERROR, "Too many values are multiplied in a row",
+          "{count} multiplications and divisions stand in one row; at most {most} are followed.",
+          "Give a part of it a name with `let`."),
+    Entry("911", _ERROR, "Too many names lean on one another",
+          "To know this value, more than {most} others would have to be worked out one inside another.",
+          "Say some of them in figures, or more directly."),
+)  # fmt: skip
+
 MEANING: Final[tuple[Entry, ...]] = (
-    *NAMES, *KINDS, *FIGURES, *CONDITIONS, *SOURCES, *EXAMPLE_STATEMENTS,
+    *NAMES, *KINDS, *FIGURES, *CONDITIONS, *SOURCES, *EXAMPLE_STATEMENTS, *SIZES,
 )  # fmt: skip

@@ -73,9 +73,12 @@ def modules_speaking_of(node: str) -> set[str]:
     return found
 
 
-def test_the_recipe_for_an_operation_names_every_place_that_its_model_goes() -> None:
-    """Save one: the range of a place that is loaded in steps is made of it."""
-    speaking = modules_speaking_of("Rounded") - {"grammar/checking/limits.py"}
-    recipe = sections(PAGE)["Add an operation"]
+BESIDES = {"grammar/checking/limits.py"}
+"""The range of a place that is loaded in steps is made of the model of an operation."""
+
+
+@pytest.mark.parametrize(("recipe", "model"), [("Add an operation", "Rounded"), ("Add a statement", "Chord")])
+def test_a_recipe_names_every_place_that_its_model_goes(recipe: str, model: str) -> None:
+    speaking = modules_speaking_of(model) - BESIDES
     assert len(speaking) > 5
-    assert {path for path in speaking if f"`{path}`" not in recipe} == set()
+    assert {path for path in speaking if f"`{path}`" not in sections(PAGE)[recipe]} == set()
