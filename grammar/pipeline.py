@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from grammar import tree
@@ -11,7 +12,7 @@ from grammar.diagnostics.entry import Severity
 from grammar.diagnostics.problem import Problem
 from grammar.reading import read_file
 from grammar.sheet import Sheet
-from grammar.text import SourceText
+from grammar.text import SourceText, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +37,16 @@ def read_sheet(text: str, name: str) -> Outcome:
 
 
 def in_order(problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    """Problems in the order of the text."""
-    return tuple(sorted(problems, key=lambda one: (one.span.start, one.span.end, one.code)))
+    """Problems in the order of the files and their text."""
+    return tuple(sorted(problems, key=lambda one: (one.span.file, one.span.start, one.span.end, one.code)))
+
+
+def each_once(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems in order, one that was found twice only once."""
+    first: dict[tuple[str, Span], Problem] = {}
+    for problem in problems:
+        first.setdefault((problem.code, problem.span), problem)
+    return in_order(tuple(first.values()))
 
 
 def is_error(problem: Problem) -> bool:

@@ -639,11 +639,58 @@ class Header:
     span: Span = field(compare=False)
 
 
+@unique
+class LayerKind(Enum):
+    """What sort of file a part of a resolved sheet comes from."""
+
+    SHEET = "sheet"
+    SUPPLEMENT = "supplement"
+    ORDER = "order"
+    PERMIT = "permit"
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One of the files that a resolved sheet is made of, and the days on which it holds (both included)."""
+
+    kind: LayerKind
+    name: str
+    revision: int
+    title: str
+    file: str
+    effective: Fraction | None
+    until: Fraction | None
+    airframe: str | None
+    issued_by: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Displaced:
+    """A statement that another took the place of: the layer it stood in, its line, and its paragraph."""
+
+    layer: Layer
+    source: str
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a statement of a resolved sheet comes from when it is not the sheet itself, and what it displaced,
+    the latest first."""
+
+    name: str
+    layer: Layer
+    displaced: tuple[Displaced, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """A checked sheet."""
 
     header: Header
+    layers: tuple[Layer, ...]
+    """The files it was resolved from, the sheet itself first; empty for a sheet checked by itself."""
+    origins: tuple[Origin, ...]
     datum: str | None
     chord: Chord | None
     documents: tuple[Document, ...]

@@ -566,10 +566,14 @@ class Configuration:
 
 @dataclass(frozen=True, slots=True)
 class Declared:
-    """``declared front_seat, rear_seat add 4 kg``: what is added to a mass that is declared and not weighed."""
+    """``declared front_seat, rear_seat add 4 kg``: what is added to a mass that is declared and not weighed.
+
+    ``by_order`` is written where an order adds it and the statement stands in a resolved sheet.
+    """
 
     places: tuple[Word, ...]
     add: Figure
+    by_order: bool
     clauses: tuple[Clause, ...]
     span: Span
 

@@ -4,28 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 from fractions import Fraction
 from typing import Final
 
+from engine.evaluation.causes import in_words, value_shown
 from engine.evaluation.exact import Plan, evaluate_planned, plan_of, value_for
 from engine.evaluation.loading import Loading
 from engine.evaluation.margins import unit_of
 from engine.evaluation.result import (
-    Cause,
     CheckResult,
     Gap,
     LimitResult,
     Margin,
     Missing,
-    OutOfRange,
-    OutOfTable,
-    TooManyPieces,
     Value,
-    ZeroDivisor,
 )
 from grammar.diagnostics.problem import Problem
-from grammar.figures import Rounding, show, show_difference, show_with_unit
+from grammar.figures import Rounding, show, show_difference
 from grammar.sheet import Example, ExpectedValue, ExpectedVerdict, Expression, Named, Read, Sheet, Verdict, Weight
 from grammar.units import PURE, Unit
 
@@ -68,7 +63,7 @@ def _problem(run: _Run, code: str, expectation: ExpectedValue | ExpectedVerdict,
 
 def _compare_value(run: _Run, expected: ExpectedValue) -> Iterator[Problem]:
     subject = expected.subject
-    facts = {"subject": _called(subject), "expected": _shown(expected.value, subject.unit)}
+    facts = {"subject": _called(subject), "expected": value_shown(expected.value, subject.unit)}
     found: Value = value_for(run.sheet, run.result.loading, subject)
     if isinstance(found, Gap):
         yield _problem(run, "804", expected, facts | {"needs": needs(found)})
@@ -87,23 +82,12 @@ def _called(subject: Expression) -> str:
             return "this value"
 
 
-def _shown(value: Fraction, unit: Unit | None) -> str:
-    return _day(value) if unit is None else show_with_unit(value, unit)
-
-
-def _day(value: Fraction) -> str:
-    """A day as a date, or by its number where the calendar of the computer ends."""
-    number = int(value)
-    is_shown = date.min.toordinal() <= number <= date.max.toordinal()
-    return date.fromordinal(number).isoformat() if is_shown else f"day {number}"
-
-
 def _differing(found: Fraction, expected: ExpectedValue) -> dict[str, str]:
     """The value that came out and how far off it is, with as many decimals as it takes to see that."""
     unit = expected.subject.unit
     if unit is None:
         days = abs(found - expected.value)
-        return {"found": _shown(found, unit), "off": f", {days} days off"}
+        return {"found": value_shown(found, unit), "off": f", {days} days off"}
     off = show_difference(abs(found - expected.value), unit, Rounding.UP)
     return {"found": _telling(found, expected.value, unit), "off": f", {off} off"}
 
@@ -210,26 +194,10 @@ def _needs_of(run: _Run, result: LimitResult | None) -> str:
 def needs(gap: Gap) -> str:
     """What an example would have to state, or state otherwise."""
     missing = [cause.input.name for cause in gap.causes if isinstance(cause, Missing)]
-    others = [_in_words(cause) for cause in gap.causes if not isinstance(cause, Missing)]
+    others = [in_words(cause) for cause in gap.causes if not isinstance(cause, Missing)]
     first = [f"the example needs {_listed(missing)}"] if missing else []
     return "; ".join([*first, *others])
 
 
 def _listed(names: list[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _in_words(cause: Cause) -> str:
-    match cause:
-        case Missing():
-            return f"{cause.input.name} is not stated"
-        case OutOfRange():
-            return f"{cause.input.name} {_shown(cause.value, cause.input.unit)} is beyond its declared range"
-        case OutOfTable():
-            unit = cause.table.axes[cause.axis].unit
-            at, end = show_with_unit(cause.value, unit), show_with_unit(cause.nearest, unit)
-            return f"{cause.table.name} ends at {end}, and is read at {at}"
-        case ZeroDivisor():
-            return "a division by zero"
-        case TooManyPieces():
-            return f"{cause.limit.name} changes too often during the burn to be followed"

@@ -22,11 +22,14 @@ def read_and_prove(text: str, name: str) -> Outcome:
     return outcome if outcome.sheet is None else proven(outcome, outcome.sheet)
 
 
+def unproven(sheet: Sheet) -> tuple[Problem, ...]:
+    """What following the burn and running the worked examples find."""
+    return tuple(_not_followed(sheet)) or run_examples(sheet)
+
+
 def proven(outcome: Outcome, sheet: Sheet) -> Outcome:
     """The outcome with what following the burn and running the examples add to its problems."""
-    unfollowed = tuple(_not_followed(sheet))
-    found = unfollowed or run_examples(sheet)
-    problems = in_order((*outcome.problems, *found))
+    problems = in_order((*outcome.problems, *unproven(sheet)))
     passed = None if any(is_error(problem) for problem in problems) else sheet
     return replace(outcome, sheet=passed, problems=problems)
 

@@ -17,6 +17,7 @@ from engine.evaluation.exact import value_for
 from engine.evaluation.loading import Loading
 from engine.evaluation.quantities import Amount, Refusal, Written, read_value, shortened
 from engine.evaluation.result import Gap
+from grammar.checking.declared_masses import MANNERS, manner_name
 from grammar.diagnostics.suggestions import nearest
 from grammar.sheet import Expression, Input, Role, Sheet
 from grammar.units import MASS, VOLUME
@@ -82,6 +83,7 @@ def _values(
     sheet: Sheet, entries: Mapping[str, Stated], problems: list[RequestProblem]
 ) -> dict[str, Fraction | str]:
     inputs = {item.name: item for item in sheet.inputs}
+    entries = _with_manners(entries, inputs)
     stated: dict[str, Fraction | str] = {}
     waiting: list[tuple[Input, Amount]] = []
     for name, written in entries.items():
@@ -105,6 +107,21 @@ def _values(
         else:
             stated[item.name] = converted
     return stated
+
+
+def _with_manners(entries: Mapping[str, Stated], inputs: Mapping[str, Input]) -> dict[str, Stated]:
+    """"82 kg weighed" taken apart: the amount, and how it is known, where some limit of the sheet asks that."""
+    apart: dict[str, Stated] = {}
+    for name, written in entries.items():
+        item = inputs.get(name)
+        amount, _, manner = written.rpartition(" ") if isinstance(written, str) else ("", "", "")
+        if item is None or item.role is not Role.LOAD or manner not in MANNERS:
+            apart[name] = written
+            continue
+        apart[name] = amount
+        if manner_name(name) in inputs:
+            apart[manner_name(name)] = manner
+    return apart
 
 
 def _is_fuel(sheet: Sheet, item: Input) -> bool:

@@ -42,6 +42,8 @@ def _taken(item: Input, assumed: Fraction | str, cited: Citations) -> str:
     label = inside_a_sentence(item.label)
     is_load = item.role in (Role.LOAD, Role.TANK)
     value = "empty" if is_load and assumed == 0 else "none" if assumed == 0 else str(of_input(item, assumed))
+    if isinstance(assumed, str):
+        return f"{label} not said to be weighed, taken as {value}"
     source = f" ({cited.named(item.source)})" if item.source is not None else ""
     return f"{label} not stated, taken as {value}{source}"
 

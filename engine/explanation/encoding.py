@@ -20,12 +20,12 @@ from engine.evaluation.result import CheckResult
 from engine.explanation.document import explanation_document
 from engine.explanation.document_models import ExplanationDocument
 from engine.explanation.encoding_code import EncodingCode
-from engine.explanation.encoding_frames import frame_of
+from engine.explanation.encoding_frames import PLACE, frame_of, pieces_of
 from engine.explanation.encoding_leans import write_lean_key
 from engine.explanation.encoding_limits import LimitWriter
 from engine.explanation.encoding_runtime import Sentence
 from engine.explanation.encoding_sentences import Learner
-from engine.explanation.encoding_values import write_values
+from engine.explanation.encoding_values import values_pieces
 from engine.explanation.walking import visited
 from grammar.figures import Rounding
 from grammar.sheet import Inside, Verdict, Weight
@@ -79,7 +79,7 @@ class Encoder:
 
     def answer(self, stated: Loading | Mapping[str, str]) -> bytes:
         """The JSON of the answer to a loading or a flat request. Errors: RequestRefused."""
-        numbers, names = self.compiled.numbers(stated), names_of(stated)
+        numbers, names = self.compiled.numbers(stated), self._names(stated)
         missed: Missed = []
         pieces = None if numbers is None else self._usual(self.compiled.values(numbers))
         found = None if pieces is None else self._encoded(pieces, names, missed)
@@ -93,6 +93,11 @@ class Encoder:
             self._learn(result, document, missed, pieces)
             self._hold_to(expected, pieces, names, missed)
         return expected
+
+    def _names(self, stated: Loading | Mapping[str, str]) -> Collection[str]:
+        if isinstance(stated, Loading):
+            return stated.stated.keys()
+        return self.compiled.parts.statement.names(stated)
 
     def encoded(self, numbers: tuple[int, ...], names: Collection[str]) -> bytes | None:
         """The JSON for a sheet's numbers and the names stated; None where the models have to write it."""
@@ -110,7 +115,7 @@ class Encoder:
         if self.encoding is None:
             return None
         text = self.encoding.encode(pieces, names, missed)
-        return None if missed else text.encode()
+        return None if missed else text.encode("latin-1")
 
     # ---- learning
 
@@ -123,7 +128,7 @@ class Encoder:
             except BeyondCompiling:
                 self.is_beyond = True
                 return
-            self.encoding.encode(pieces, names_of(result.loading), missed)
+            self.encoding.encode(pieces, result.loading.stated.keys(), missed)
         for at, key in missed:
             if (at, key) not in self.encoding.never:
                 _learn_one(self.encoding, at, key, result, document)
@@ -140,11 +145,6 @@ class Encoder:
             _forget(self.encoding, at, key)
 
 
-def names_of(stated: Loading | Mapping[str, str]) -> Collection[str]:
-    """The names of the inputs that somebody states."""
-    return stated.stated.keys() if isinstance(stated, Loading) else stated.keys()
-
-
 def _learn_one(
     encoding: Encoding, at: int, key: Key, result: CheckResult, document: ExplanationDocument
 ) -> None:
@@ -154,7 +154,8 @@ def _learn_one(
         return
     writer = encoding.writers[at]
     if writer.sides is None:
-        _keep(encoding.learned.sentences[at], key, document.limits[at].model_dump_json())
+        (whole,) = pieces_of(document.limits[at].model_dump_json())
+        _keep(encoding.learned.sentences[at], key, whole)
         return
     sides = {(side.claim.slot, side.side): side.number for side in writer.sides}
     sentence = Learner(at, writer.cone, sides).learned(result)
@@ -209,7 +210,7 @@ def begin(
     code.line(f"k = {key}")
     code.line("leans = leans_of.get(k)")
     code.line(f"if leans is None: missed.append(({LEANS}, k)); leans = {code.add(_no_leans(code))}")
-    values = write_values(document, nodes, code)
+    values = values_pieces(document, nodes, code)
     _write_end(result, document, code, (limits, values))
     learned = Learned([{} for _ in writers])
     code.data |= {"sentences": learned.sentences, "leans_of": learned.leans}
@@ -229,17 +230,22 @@ def _no_leans(code: EncodingCode) -> tuple[Rounding, ...]:
 
 
 def _write_end(
-    result: CheckResult, document: ExplanationDocument, code: EncodingCode, parts: tuple[list[str], str]
+    result: CheckResult,
+    document: ExplanationDocument,
+    code: EncodingCode,
+    parts: tuple[list[list[str]], list[str]],
 ) -> None:
-    """The head of the document, and everything put together."""
+    """The head of the document, and every piece put together."""
     limits, values = parts
     code.line("taken = []")
     for name, text in _assumptions(result).items():
-        code.line(f"if {code.add(name)} not in stated: taken.append({code.add(text)})")
-    code.line(f"limits = ','.join(({''.join(f'{limit}, ' for limit in limits)}))")
-    broken = _broken(result, code)
-    code.line(f"verdict = {code.add('outside')} if {broken} else {code.add('within')}")
-    code.line(f"return {code.add(_head(document))} % (verdict, ','.join(taken), limits, {values})")
+        code.line(f"if {code.add(name)} not in stated: taken.append({code.add(*pieces_of(text))})")
+    verdict = f"{code.add('outside')} if {_broken(result, code)} else {code.add('within')}"
+    comma = code.add(",")
+    all_limits = [piece for limit in limits for piece in (comma, *limit)][1:]
+    head, *between, end = (code.add(piece) for piece in pieces_of(_head(document)))
+    pieces = [head, verdict, between[0], f"{comma}.join(taken)", between[1], *all_limits, between[2], *values, end]
+    code.line(f"return ''.join(({', '.join(pieces)}))")
 
 
 def _broken(result: CheckResult, code: EncodingCode) -> str:
@@ -252,9 +258,9 @@ def _head(document: ExplanationDocument) -> str:
     bare = document.model_copy(
         update={"verdict": Verdict.WITHIN, "assumptions": (), "limits": (), "values": ()}
     )
-    frame = frame_of(bare).replace('"verdict":"within"', '"verdict":"%s"', 1)
+    frame = frame_of(bare).replace('"verdict":"within"', f'"verdict":"{PLACE}"', 1)
     for part in ("assumptions", "limits", "values"):
-        frame = frame.replace(f'"{part}":[]', f'"{part}":[%s]', 1)
+        frame = frame.replace(f'"{part}":[]', f'"{part}":[{PLACE}]', 1)
     return frame
 
 

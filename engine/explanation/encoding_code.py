@@ -14,8 +14,8 @@ from fractions import Fraction
 
 from engine.evaluation.compiling.layout import Chosen, Divided, Known, Layout, Scaled, Settled
 from engine.explanation.encoding_amounts import WholeAmount, constant_amount
-from engine.explanation.encoding_figures import decimal_text, shown_ratio
-from engine.explanation.encoding_frames import text_json
+from engine.explanation.encoding_figures import MOST_IN_A_TABLE, decimal_text, ends, shown_ratio
+from engine.explanation.encoding_frames import pieces_of
 from engine.explanation.encoding_runtime import day_text, quantity_frames
 from grammar.figures import unit_word
 from grammar.sheet import CalendarDate, Condition, Expression, Numeric, Option
@@ -41,6 +41,7 @@ class EncodingCode:
     depth: int = 1
     _names: list[dict[str, str]] = field(default_factory=lambda: [{}])
     _count: int = 0
+    _frames: dict[str, str] = field(default_factory=dict)
     _places: dict[object, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -84,6 +85,16 @@ class EncodingCode:
             self.data[name] = piece
         return self._places[key]
 
+    def pieces(self, frame: str, places: list[str]) -> list[str]:
+        """A frame with its places filled, as code for one piece of text after the other."""
+        texts = pieces_of(frame)
+        if len(texts) != len(places) + 1:
+            raise ValueError("a frame with more or fewer places than there is text for")
+        found = [self.add(texts[0])]
+        for place, text in zip(places, texts[1:], strict=True):
+            found += [place, self.add(text)]
+        return found
+
     # ---- amounts
 
     def amount(self, slot: int) -> WholeAmount:
@@ -103,7 +114,18 @@ class EncodingCode:
         scaled = amount.scaled(decimals)
         if amount.above == "1":
             return self.add(decimal_text(int(scaled), decimals))
-        return self.let(f"text({scaled}, {decimals})" if decimals else f"str({scaled})")
+        return self.text(scaled, decimals)
+
+    def text(self, whole: str, decimals: int) -> str:
+        """The name of the text of a whole number of the last decimal."""
+        if not decimals:
+            return self.let(f"str({whole})")
+        if decimals > MOST_IN_A_TABLE:
+            return self.let(f"text({whole}, {decimals})")
+        number, ten = whole if whole.isalnum() else self.let(whole), 10**decimals
+        table = self.add(ends(decimals))
+        quick = f'f"{{{number} // {ten}}}{{{table}[{number} % {ten}]}}"'
+        return self.let(f"{quick} if {number} >= 0 else text({number}, {decimals})")
 
     def pair(self, amount: WholeAmount) -> str:
         """The name of an amount as a numerator and a denominator."""
@@ -116,10 +138,9 @@ class EncodingCode:
 
     def frames(self, word: str) -> str:
         """The frames of a quantity in a unit, by its word."""
-        name = f"Q{text_json(word)}"
-        if name not in self._places:
-            self._places[name] = self.add(quantity_frames(word))
-        return self._places[name]
+        if word not in self._frames:
+            self._frames[word] = self.add(quantity_frames(word))
+        return self._frames[word]
 
     # ---- figures of slots
 

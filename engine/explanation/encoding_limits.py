@@ -18,7 +18,7 @@ from engine.evaluation.workings import in_working_order
 from engine.explanation.document_models import LimitExplained, Quantity, ShownMargin, SideName, TightestMoment
 from engine.explanation.encoding_amounts import WholeAmount
 from engine.explanation.encoding_code import EncodingCode, Node
-from engine.explanation.encoding_frames import MARK, MARKED, frame_of
+from engine.explanation.encoding_frames import MARK, MARKED, PLACE, form_of, frame_of
 from engine.explanation.encoding_moments import Moments
 from engine.explanation.encoding_runtime import (
     NO_SENTENCE,
@@ -181,10 +181,10 @@ class LimitWriter:
         sides = sides_of(claims)
         return sides if all(isinstance(side.subject.kind, Measure) for side in sides) else None
 
-    def write(self) -> str:
-        """Code for the limit; the name that holds its JSON."""
+    def write(self) -> list[str]:
+        """The limit in pieces: code for each piece of text."""
         if self.sides is None:
-            return self._remembered()
+            return [self._remembered()]
         return self._written(self.sides)
 
     def _remembered(self) -> str:
@@ -209,8 +209,8 @@ class LimitWriter:
             }
         )
         frame = frame_of(marked)
-        frame = frame.replace('"verdict":"within"', '"verdict":"%s"', 1)
-        return frame.replace('"margins":[]', '"margins":[%s]', 1)
+        frame = frame.replace('"verdict":"within"', f'"verdict":"{PLACE}"', 1)
+        return frame.replace('"margins":[]', f'"margins":[{PLACE}]', 1)
 
     def _tightest_frame(self) -> TightestMoment:
         moment = self.explained.tightest
@@ -219,7 +219,7 @@ class LimitWriter:
         tanks = tuple(tank.model_copy(update={"left": _marked(tank.left)}) for tank in moment.tanks)
         return moment.model_copy(update={"burned": _marked(moment.burned), "tanks": tanks, "sentence": MARK})
 
-    def _written(self, sides: tuple[ClaimSide, ...]) -> str:
+    def _written(self, sides: tuple[ClaimSide, ...]) -> list[str]:
         code, name = self.code, self.code.fresh()
         order, texts = code.fresh(), code.fresh()
         self.order = order
@@ -232,18 +232,22 @@ class LimitWriter:
         moment = None if self.moving is None else self._write_moment(self.moving)
         bits = (self.verdict, order, *self._bits(), *(() if moment is None else (f"{moment}[1]",)))
         left = "()" if moment is None else f"{moment}[0][1:]"
-        self._write_lookup(f"({', '.join(bits)},)", texts, left)
+        sentence = self._lookup(f"({', '.join(bits)},)", texts, left)
         word = f"'within' if {self.verdict} else 'not applicable' if {self.verdict} is None else 'outside'"
-        places = f"{word}, z, {name}" if moment is None else f"{word}, z, {name}, *{moment}[0], {moment}[2]"
-        code.line(f"{name} = {code.add(self._frame())} % ({places})")
-        return name
+        places = [word, sentence, name]
+        if moment is not None:
+            places += [f"{moment}[0][{at}]" for at in range(len(self.sheet.tanks) + 1)]
+            places.append(f"{moment}[2]")
+        return code.pieces(self._frame(), places)
 
-    def _write_lookup(self, bits: str, texts: str, left: str) -> None:
-        code = self.code
+    def _lookup(self, bits: str, texts: str, left: str) -> str:
+        """The name of the sentence for a turn of events."""
+        code, name = self.code, self.code.fresh()
         code.line(f"k = {bits}")
         code.line(f"z = sentences[{self.at}].get(k)")
         code.line(f"if z is None: missed.append(({self.at}, k)); z = NO_SENTENCE")
-        code.line(f"z = z.filled(figures, {texts}, {left})")
+        code.line(f"{name} = z.filled(figures, {texts}, {left})")
+        return name
 
     # ---- the turn of events
 
@@ -295,7 +299,7 @@ class LimitWriter:
             room=parts[2],
             share=MARKED,
         )
-        return frame_of(marked)
+        return form_of(frame_of(marked))
 
     def _write_alone(self, side: ClaimSide, names: tuple[str, str, str]) -> None:
         """One side whose values are decimals beforehand."""
@@ -304,7 +308,7 @@ class LimitWriter:
         subject, bound, room = self._exact_texts(side, decimals)
         frame = code.add(self._frame_of_side(side, is_decimal=True))
         share = f"share({room}, {self._amounts(side)[1].scaled(decimals)})"
-        shown = code.let(f"text({room}, {decimals})")
+        shown = code.text(room, decimals)
         code.line(f"{joined} = {frame} % ({subject}, {bound}, {shown}, {share})")
         code.line(f"{order} = ({room} > 0) - ({room} < 0)")
         code.line(f"{texts} = ({subject}, {bound}, {shown} if {room} >= 0 else {shown}[1:])")
@@ -333,7 +337,7 @@ class LimitWriter:
         whole = code.let(self._amounts(high)[0].scaled(decimals))
         lower, upper = (code.add(self._frame_of_side(side, is_decimal=True)) for side in sides)
         nothing, null = code.add("0"), code.add("null")
-        shown = code.let(f"text({room}, {decimals})")
+        shown = code.text(room, decimals)
         share = f"share({room}, {self._amounts(high)[1].scaled(decimals)})"
         low_json = f"{lower} % ({subject}, {nothing}, {subject}, {null})"
         high_json = f"{upper} % ({subject}, {most}, {shown}, {share})"

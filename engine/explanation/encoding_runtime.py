@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from functools import cmp_to_key
 from typing import Final, NamedTuple
@@ -175,23 +175,27 @@ class Sentence:
 
     frame: str
     holes: tuple[Hole, ...]
+    is_of_margins: bool = field(init=False)
+    numbers: tuple[int, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "is_of_margins", all(hole.kind == "margin" for hole in self.holes))
+        object.__setattr__(self, "numbers", tuple(hole.number for hole in self.holes))
 
     def filled(self, figures: tuple[Figure, ...], margins: tuple[str, ...], left: tuple[str, ...]) -> str:
         """The sentence with its figures, as it stands in JSON."""
+        if self.is_of_margins:
+            return self.frame % tuple([margins[number] for number in self.numbers])
         return self.frame % tuple([_filling(hole, figures, margins, left) for hole in self.holes])
 
 
 def _filling(hole: Hole, figures: tuple[Figure, ...], margins: tuple[str, ...], left: tuple[str, ...]) -> str:
-    match hole.kind:
-        case "slot":
-            figure = figures[hole.number]
-            if isinstance(figure, str):
-                return figure
-            return in_a_sentence(shown_ratio(*figure, hole.lean or Rounding.NEAREST))
-        case "margin":
-            return margins[hole.number]
-        case _:
-            return left[hole.number]
+    if hole.kind == "margin":
+        return margins[hole.number]
+    if hole.kind == "left":
+        return left[hole.number]
+    figure = figures[hole.number]
+    return figure if isinstance(figure, str) else in_a_sentence(shown_ratio(*figure, hole.lean or Rounding.NEAREST))
 
 
 NO_SENTENCE: Final = Sentence("", ())

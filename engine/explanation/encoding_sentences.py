@@ -119,17 +119,18 @@ class Stage:
         """The answer staged."""
         values = self._values()
         limit = self.result.limits[self.learner.at]
-        margins = self._margins(limit.margins, values)
+        rooms = self._rooms(limit.margins)
+        margins = tuple(self._margin(one, rooms[one.claim.slot, one.room], values) for one in limit.margins)
         staged = replace(limit, margins=margins, tightest=self._tightest(limit.tightest))
-        return Staged(replace(self.result, values=values), staged, self.holes)
+        return Staged(replace(self.result, values=tuple(values)), staged, self.holes)
 
-    def _values(self) -> tuple[SlotValue, ...]:
+    def _values(self) -> list[SlotValue]:
         values = list(self.result.values)
         for node in self.learner.nodes:
             value = values[node.slot]
             if isinstance(node, Numeric) and not isinstance(node, Constant) and isinstance(value, Fraction):
                 values[node.slot] = self._value(node, value)
-        return tuple(values)
+        return values
 
     def _value(self, node: Numeric, value: Fraction) -> Fraction:
         hole = Hole("slot", node.slot)
@@ -148,10 +149,6 @@ class Stage:
         return unit.to_base(-size if true < 0 else size)
 
     # ---- margins
-
-    def _margins(self, margins: tuple[Margin, ...], values: tuple[SlotValue, ...]) -> tuple[Margin, ...]:
-        rooms = self._rooms(margins)
-        return tuple(self._margin(margin, rooms[margin.claim.slot, margin.room], values) for margin in margins)
 
     def _rooms(self, margins: tuple[Margin, ...]) -> dict[tuple[int, Fraction], Fraction]:
         """Rooms of their own, in the order of the true ones on each side of zero."""
@@ -175,22 +172,29 @@ class Stage:
     def _hole(self, margin: Margin, part: int) -> Hole:
         return Hole("margin", 3 * self.learner.sides[margin.claim.slot, margin.side] + part)
 
-    def _margin(self, margin: Margin, room: Fraction, values: tuple[SlotValue, ...]) -> Margin:
+    def _margin(self, margin: Margin, room: Fraction, values: list[SlotValue]) -> Margin:
         told, unit = figures(margin), _unit_of(margin)
         if not isinstance(told.subject, Amount) or not isinstance(told.bound, Amount):
             return margin
-        node, _ = sides(margin)
-        slot, staged = self.result.values[node.slot], values[node.slot]
-        if isinstance(margin.claim, Inside) and slot == margin.subject and isinstance(staged, Fraction):
-            subject = staged
-            self.holes[f"{self._number(staged, unit)} margin"] = self._hole(margin, 0)
-        else:
-            subject = self._part(margin, 0, unit.from_base(margin.subject), told.subject)
         if isinstance(margin.claim, Inside):
-            bound = subject + _TINY * unit.factor
-        else:
-            bound = self._part(margin, 1, unit.from_base(margin.bound), told.bound) if margin.bound else Fraction(0)
+            subject = self._of_point(margin, told.subject, values)
+            return replace(margin, subject=subject, bound=subject + _TINY * unit.factor, room=room)
+        subject = self._part(margin, 0, margin.subject, told.subject)
+        _, node = sides(margin)
+        is_printed = isinstance(node, Constant) and not margin.bound
+        bound = margin.bound if is_printed else self._part(margin, 1, margin.bound, told.bound)
         return replace(margin, subject=subject, bound=bound, room=room)
+
+    def _of_point(self, margin: Margin, shown: Amount, values: list[SlotValue]) -> Fraction:
+        """A point's value; where the margin was taken at the slots' moment, the slot's own."""
+        node, _ = sides(margin)
+        if self.result.values[node.slot] != margin.subject:
+            return self._part(margin, 0, margin.subject, shown)
+        unit, staged = _unit_of(margin), values[node.slot]
+        if unit != node.unit or not isinstance(staged, Fraction):
+            staged = values[node.slot] = self._part(margin, 0, margin.subject, shown)
+        self.holes[f"{self._number(staged, unit)} margin"] = self._hole(margin, 0)
+        return staged
 
     @staticmethod
     def _number(value: Fraction, unit: Unit) -> int:
@@ -198,7 +202,7 @@ class Stage:
 
     def _part(self, margin: Margin, part: int, true: Fraction, shown: Amount) -> Fraction:
         hole = self._hole(margin, part)
-        value = self._marked(hole, _unit_of(margin), true, shown)
+        value = self._marked(hole, _unit_of(margin), _unit_of(margin).from_base(true), shown)
         self.holes[f"{self._number(value, _unit_of(margin))} margin"] = hole
         return value
 

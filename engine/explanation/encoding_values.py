@@ -6,20 +6,20 @@ from engine.evaluation.compiling.layout import Chosen, Known, Settled
 from engine.explanation.amounts import Holds
 from engine.explanation.document_models import ExplanationDocument, Quantity, ValueExplained
 from engine.explanation.encoding_code import EncodingCode, Node
-from engine.explanation.encoding_frames import MARK, MARKED, frame_of
+from engine.explanation.encoding_frames import MARK, MARKED, PLACE, frame_of
 from grammar.sheet import CalendarDate, Numeric, Option, Read
 from grammar.units import PURE
 
 
-def write_values(document: ExplanationDocument, nodes: dict[int, Node], code: EncodingCode) -> str:
-    """Code for the list of values; the name that holds it. The leans stand in ``leans``."""
+def values_pieces(document: ExplanationDocument, nodes: dict[int, Node], code: EncodingCode) -> list[str]:
+    """The list of values in pieces: code for each piece of text. The leans stand in ``leans``."""
     frames: list[str] = []
     places: list[str] = []
     for value in document.values:
         frame, of_value = _value(value, nodes[value.number], code)
         frames.append(frame)
         places += of_value
-    return code.let(f"{code.add(','.join(frames))} % ({', '.join(places)},)")
+    return code.pieces(",".join(frames), places)
 
 
 def _value(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[str, list[str]]:
@@ -34,7 +34,7 @@ def _value(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[str, 
 
 def _with_assumption(frame: str, value: ValueExplained) -> str:
     key = '"is_assumed":'
-    return frame.replace(f"{key}{'true' if value.is_assumed else 'false'}", f"{key}%s")
+    return frame.replace(f"{key}{'true' if value.is_assumed else 'false'}", f"{key}{PLACE}")
 
 
 def _content(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[ValueExplained, list[str]]:

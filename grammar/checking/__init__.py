@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from grammar import sheet, tree
 from grammar.checking.carried import check_carried
-from grammar.checking.declarations import check_header, declare_documents, declare_names
+from grammar.checking.declarations import (
+    check_header,
+    declare_documents,
+    declare_names,
+    write_without_sheet,
+)
 from grammar.checking.declared_masses import check_declared
 from grammar.checking.envelopes import check_envelopes
 from grammar.checking.examples import check_examples
@@ -22,7 +28,22 @@ from grammar.diagnostics.entry import Severity
 from grammar.diagnostics.problem import Problem
 from grammar.text import SourceText
 
-__all__ = ["Checked", "check_file"]
+__all__ = ["Checked", "Composition", "check_composed", "check_file"]
+
+
+@dataclass(frozen=True, slots=True)
+class Composition:
+    """What a file was put together from: the texts by name, and for a resolved sheet its layers and origins."""
+
+    sources: Mapping[str, SourceText]
+    main: str
+    layers: tuple[sheet.Layer, ...] = ()
+    origins: tuple[sheet.Origin, ...] = ()
+
+    @property
+    def orders(self) -> frozenset[str]:
+        """The files that are orders."""
+        return frozenset(layer.file for layer in self.layers if layer.kind is sheet.LayerKind.ORDER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +55,16 @@ class Checked:
 
 
 def check_file(file: tree.File, source: SourceText) -> Checked:
-    """Check the whole of a file. A sheet comes out only if no problem is an error and all of it was read."""
-    scope = Scope(Notebook({source.file: source}, source.file))
+    """Check the whole of one file. A sheet comes out only if no problem is an error and all of it was read."""
+    return check_composed(file, Composition({source.file: source}, source.file))
+
+
+def check_composed(file: tree.File, composition: Composition) -> Checked:
+    """Check statements that may come from several files."""
+    scope = Scope(Notebook(composition.sources, composition.main), composition.orders)
+    if any(isinstance(statement, tree.LayerHeader) for statement in file.statements):
+        write_without_sheet(scope, file)
+        return Checked(None, tuple(scope.notebook.problems))
     declare_names(scope, file)
     declare_documents(scope, file)
     header = check_header(scope, file)
@@ -50,28 +79,33 @@ def check_file(file: tree.File, source: SourceText) -> Checked:
     examples = check_examples(scope, file, limits)
     if file.statements:
         check_usage(scope, file)
-    problems = tuple(sorted(scope.notebook.problems, key=lambda one: (one.span.start, one.code)))
+    problems = tuple(sorted(scope.notebook.problems, key=_place))
     is_whole = header is not None and not file.unread
     if header is None or not is_whole or any(_is_error(problem) for problem in problems):
         return Checked(None, problems)
-    return Checked(_assembled(scope, file, header, limits, lets, examples), problems)
+    return Checked(_assembled(scope, file, header, composition, (limits, lets, examples)), problems)
+
+
+def _place(problem: Problem) -> tuple[str, int, str]:
+    return problem.span.file, problem.span.start, problem.code
 
 
 def _is_error(problem: Problem) -> bool:
     return CATALOGUE[problem.code].severity is Severity.ERROR
 
 
+_Checked = tuple[tuple[sheet.Limit, ...], tuple[sheet.Let, ...], tuple[sheet.Example, ...]]
+
+
 def _assembled(
-    scope: Scope,
-    file: tree.File,
-    header: sheet.Header,
-    limits: tuple[sheet.Limit, ...],
-    lets: tuple[sheet.Let, ...],
-    examples: tuple[sheet.Example, ...],
+    scope: Scope, file: tree.File, header: sheet.Header, composition: Composition, checked: _Checked
 ) -> sheet.Sheet:
+    limits, lets, examples = checked
     datum = next((one.text.text for one in file.statements if isinstance(one, tree.Datum)), None)
     return sheet.Sheet(
         header=header,
+        layers=composition.layers,
+        origins=composition.origins,
         datum=datum,
         chord=scope.chord,
         documents=tuple(scope.documents.values()),

@@ -106,6 +106,15 @@ def _write_wrong_dates(scope: Scope, header: tree.SheetHeader) -> None:
         scope.notebook.write("705", until.span, until=until.day.text, effective=effective.day.text)
 
 
+def write_without_sheet(scope: Scope, file: tree.File) -> None:
+    """A supplement, an order or a permit by itself says nothing: it needs the sheet that it builds on."""
+    for statement in file.statements:
+        if isinstance(statement, tree.LayerHeader):
+            kind, name = statement.kind.value, statement.name.text
+            span = _start_of(scope, statement.span, kind)
+            scope.notebook.write("751", span, kind=kind, name=name, to=statement.to.text)
+
+
 def _replaces(scope: Scope, header: tree.SheetHeader, revision: int | None) -> int | None:
     clause = clauses.one(scope, header.clauses, tree.Replaces)
     if clause is None:

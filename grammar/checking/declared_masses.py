@@ -10,7 +10,7 @@ from grammar.checking.context import Context
 from grammar.checking.scope import DeclaredMass, Scope
 from grammar.diagnostics.problem import Elsewhere
 from grammar.text import Span
-from grammar.units import MASS, known_unit
+from grammar.units import MASS, Unit, known_unit
 
 DECLARED: Final = "declared"
 MANNERS: Final = (DECLARED, "weighed")
@@ -37,7 +37,7 @@ def _declared(scope: Scope, statement: tree.Declared) -> None:
         return
     printed = figures.value(scope, statement.add)
     unit = scope.units.mass if printed is None else printed[1]
-    by_order = statement.span.file in scope.order_files
+    by_order = statement.by_order or statement.span.file in scope.order_files
     for word in statement.places:
         if _is_place(scope, word):
             figure = nodes.constant(scope, add, unit, statement.add.span)
@@ -70,7 +70,7 @@ def manner(scope: Scope, place: str, span: Span) -> sheet.Read:
         item = scope.inputs[place]
         scope.inputs[name] = sheet.Input(
             name=name,
-            label=f"{item.label}, declared or weighed",
+            label=f"Mass of {item.label[:1].lower()}{item.label[1:]}",
             role=sheet.Role.GIVEN,
             kind=sheet.Option(MANNERS),
             unit=None,
@@ -106,14 +106,16 @@ def carried(scope: Scope, place: str, context: Context, span: Span) -> sheet.Exp
         name=place,
         label=scope.inputs[place].label,
         stage=None,
-        body=nodes.sum_of(
-            scope, [stated, _added(scope, place, stated, rule)], stated.unit or known_unit("kg"), span
-        ),
+        body=nodes.sum_of(scope, [stated, _added(scope, place, stated, rule)], _unit(stated), span),
         source=rule.source,
         is_built_in=True,
     )
     scope.instances[key] = made
     return made
+
+
+def _unit(stated: sheet.Read) -> Unit:
+    return stated.unit or known_unit("kg")
 
 
 def _added(scope: Scope, place: str, stated: sheet.Read, rule: DeclaredMass) -> sheet.Expression:

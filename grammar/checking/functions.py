@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -82,6 +83,8 @@ def _end_of_month(scope: Scope, node: tree.Call, context: Context) -> sheet.Expr
             "305", node.arguments[0].span, name=typed, what=kinds.words(date.kind), wanted="a date", hint=hint
         )
         return None
+    if isinstance(date, sheet.LaterDate) and not date.to_month_end:
+        return replace(date, span=node.span, slot=scope.slot(), to_month_end=True)
     return sheet.LaterDate(
         span=node.span,
         slot=scope.slot(),

@@ -81,7 +81,7 @@ def _applies(scope: Scope, statement: tree.Limit, context: Context) -> tuple[she
     """When the limit applies, from `when` and from `applies when`, and whether both could be resolved."""
     when = clauses.one(scope, statement.clauses, tree.When)
     applies = clauses.one(scope, statement.clauses, tree.Applies)
-    fixed = replace(context, fixed="for whom it applies", stage=None)
+    fixed = replace(context, fixed="the effectivity", stage=None)
     found = [
         expressions.condition(scope, clause.condition, where)
         for clause, where in ((applies, fixed), (when, context))

@@ -6,7 +6,7 @@ from typing import Final
 
 from grammar.diagnostics.entry import Entry, Severity
 
-_ERROR, _WARNING = Severity.ERROR, Severity.WARNING
+_ERROR: Final = Severity.ERROR
 
 LETTERS: Final = (
     Entry("101", _ERROR, "A label stands in curly quotation marks",
@@ -116,10 +116,6 @@ LETTERS: Final = (
           "A long dash has no meaning here.",
           "Write -- if a comment begins here, - if minus is meant. Some text processors turn the one into the "
           "other."),
-    Entry("136", _WARNING, "A limit is written with < or >",
-          "With `{found}` the limit is broken when the value is exactly on the figure. On a limit of a manual a "
-          "load is still within it.",
-          "Write `{words}`, unless the manual says so in words."),
 )  # fmt: skip
 
 SHAPE: Final = (
@@ -128,8 +124,9 @@ SHAPE: Final = (
           "Compare the statement with its kind in the language guide."),
     Entry("202", _ERROR, "No statement begins with this word",
           "`{found}` at the left margin begins no statement.",
-          "If the line goes on with the statement above, indent it. Statements begin with sheet, document, datum, "
-          "chord, fact, given, load, fuel, burn, let, table, envelope, limit, caution or example."),
+          "If the line goes on with the statement above, indent it. Statements begin with sheet, supplement, order, "
+          "permit, document, datum, chord, fact, given, configuration, load, fuel, burn, declared, let, table, "
+          "envelope, limit, caution, example, amend, loosen or withdraw."),
     Entry("203", _ERROR, "An indented line stands before the first statement",
           "This line is indented, but there is no statement above it that it could belong to.",
           "Begin every statement at the left margin and indent only its further lines."),
@@ -155,7 +152,7 @@ SHAPE: Final = (
           "The last bar of the row is missing behind `{after}`.",
           "End every row with |, also behind its last figure."),
     Entry("211", _ERROR, "A statement has no such clause",
-          "A `{statement}` has no {clause}.",
+          "{clause} does not belong to `{statement}`.",
           "Take it out, or put it where it belongs: {homes}."),
     Entry("212", _ERROR, "A stage stands behind the claim",
           "The stage `{found}` stands behind the claim.",
@@ -221,8 +218,9 @@ SHAPE: Final = (
           "`{found}` begins a statement in the middle of a line.",
           "Begin it on a line of its own, at the left margin."),
     Entry("233", _ERROR, "A clause stands in the wrong place",
-          "{clause} stands too early or too late in this `{statement}`. Here could stand {wanted}.",
-          "In a table and an envelope `source` and `note` stand before the rows, in a limit behind the claim."),
+          "{clause} stands too early or too late in `{statement}`. Here could stand {wanted}.",
+          "In a table and an envelope `source`, `note` and `use the next` stand before the rows, in a limit "
+          "`source` and `note` stand behind the claim."),
     Entry("234", _ERROR, "A claim has two relations",
           "`{found}` is the second relation of this claim.",
           "Write two limits, or: x between 5 kg and 10 kg. Two conditions are joined by `and`."),
@@ -245,7 +243,7 @@ SHAPE: Final = (
           "Between `{after}` and `{found}` a bar is missing.",
           "Put | between the figures of a row."),
     Entry("241", _ERROR, "A word is missing",
-          "Between `{after}` and `{found}` `{word}` is missing.",
+          "Between `{after}` and `{found}` a word is missing: {word}.",
           "Put it there."),
     Entry("242", _ERROR, "In is taken for inches",
           "Behind the plain figure {figure} `in` is taken for the unit inch.",

@@ -1,4 +1,4 @@
-"""What the grammar lets through and is surely not meant: a late stage, a row without its bar, a strict claim."""
+"""What the grammar lets through and is surely not meant: a late stage, a row without its bar."""
 
 from __future__ import annotations
 
@@ -19,7 +19,6 @@ from grammar.tree import (
     Limit,
     Negative,
     Quantity,
-    Relation,
     Row,
     Statement,
     Table,
@@ -36,19 +35,6 @@ def misread(statement: Statement, source: SourceText) -> Iterator[Problem]:
             yield from (_open_row(row, source) for row in rows if row.span.line != _last_line(row, source))
         case _:
             return
-
-
-def strict_claim(statement: Statement, source: SourceText) -> tuple[Problem, ...]:
-    """A claim with a strict sign: exactly on the figure it would be broken."""
-    if not isinstance(statement, Limit) or not isinstance(statement.claim, Comparison):
-        return ()
-    claim = statement.claim
-    if claim.relation not in {Relation.BELOW, Relation.ABOVE}:
-        return ()
-    sign = source.text.index(claim.relation.value, claim.left.span.end, claim.right.span.start)
-    words = "at most" if claim.relation is Relation.BELOW else "at least"
-    facts = {"found": claim.relation.value, "words": words}
-    return (Problem("136", source.span(sign, sign + 1), facts, suggestion=words),)
 
 
 def _late_stage(statement: Limit, source: SourceText) -> Iterator[Problem]:

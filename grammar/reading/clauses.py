@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from grammar.reading.parts import Cell, Expectations, Parts, Settings, Tolerance
+from grammar.reading.parts import ByOrder, Cell, Expectations, Parts, Settings, Tolerance
 from grammar.reading.values import Rule
 from grammar.tree import (
     ADate,
@@ -129,6 +129,7 @@ PIECES: Final[Mapping[str, Rule]] = MappingProxyType(
         "state": _joined,
         "answer": _joined,
         "manner": _joined,
+        "by_order": lambda parts: ByOrder(parts.span),
         "outcome": _joined,
         "range": _range,
         "one_of": lambda parts: OneOf(parts.all(Word), parts.span),

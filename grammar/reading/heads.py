@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar.reading.clauses import lone_number
-from grammar.reading.parts import Expectations, Parts, Settings
+from grammar.reading.parts import ByOrder, Expectations, Parts, Settings
 from grammar.reading.values import Rule
 from grammar.tree import (
     Adds,
@@ -85,7 +85,8 @@ def _configuration(parts: Parts) -> Configuration:
 
 
 def _declared(parts: Parts) -> Declared:
-    return Declared(parts.all(Word), parts.one(Figure), parts.clauses, parts.span)
+    by_order = parts.maybe(ByOrder) is not None
+    return Declared(parts.all(Word), parts.one(Figure), by_order, parts.clauses, parts.span)
 
 
 def _amend(parts: Parts) -> Amend:

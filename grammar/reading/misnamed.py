@@ -13,6 +13,9 @@ from grammar.reading.wording import spellings
 _HYPHENATED: Final = re.compile(r"[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)+")
 _PARAGRAPH: Final = re.compile(r"[\w.()/-]*\w\)?")
 _NAME: Final = re.compile(r"[a-z][a-z0-9_]*")
+_SOURCE: Final = re.compile(r'source[ \t]+\w+[ \t]+"')
+_ENDS_LABEL: Final = re.compile(r'\s+(?:source|note|effective)\b|\s*--|\s*"|\s*$')
+_ENDS_SHORT_LABEL: Final = re.compile(r'\s+(?:from|in|is|of|at|source|note|effective)\b|\s*--|\s*"|\s*$')
 
 
 def capital_letter(stop: Stop) -> Problem | None:
@@ -65,6 +68,8 @@ def reserved_word(stop: Stop) -> Problem | None:
     """A word of the language where a name of the officer's own belongs."""
     if not stop.wants_name or stop.first_on_line or stop.word not in reserved_words():
         return None
+    if "NUMBER" in stop.wanted or _is_source(stop):
+        return None
     if stop.last == "COMMA" and stop.word in STATEMENT_WORDS:
         return None
     return stop.problem("205")
@@ -72,7 +77,7 @@ def reserved_word(stop: Stop) -> Problem | None:
 
 def name_missing(stop: Stop) -> Problem | None:
     """A keyword without the name that belongs behind it."""
-    if stop.wanted != {"NAME"} or not (stop.gap or not stop.word[:1].isalnum()):
+    if stop.wanted != {"NAME"} or not (stop.gap or not stop.word[:1].isalnum() or _is_source(stop)):
         return None
     return stop.problem("225", stop.line_end, what="The name of a stage" if stop.last == "AT" else "A name")
 
@@ -95,7 +100,8 @@ def label_without_quotes(stop: Stop) -> Problem | None:
     if stop.wanted != {"LABEL"} and not stop.word[:1].isupper():
         return None
     line = stop.text[stop.at :].split("\n", 1)[0]
-    inside = re.split(r"\s+(?:from|in|is|of|at|source|note|effective)\b|\s*--|\"|\s*$", line, maxsplit=1)[0]
+    ends = _ENDS_LABEL if stop.wanted == {"LABEL"} else _ENDS_SHORT_LABEL
+    inside = ends.split(line, maxsplit=1)[0]
     span = stop.source.span(stop.at, stop.at + max(len(inside), len(stop.word)))
     return stop.problem("209", span, found=stop.text[span.start : span.end])
 
@@ -103,3 +109,8 @@ def label_without_quotes(stop: Stop) -> Problem | None:
 def label_missing(stop: Stop) -> Problem | None:
     """A label that a statement cannot do without."""
     return stop.problem("208", stop.line_end) if stop.wanted == {"LABEL"} else None
+
+
+def _is_source(stop: Stop) -> bool:
+    """Whether a whole `source` clause begins here, so that the word is no name."""
+    return _SOURCE.match(stop.text, stop.at) is not None

@@ -12,7 +12,10 @@ from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import word_for
 from grammar.text import Span
 
-_ALL_WITH_SOURCE: Final = "chord fact given load fuel burn let table envelope limit caution example"
+_ALL_WITH_SOURCE: Final = (
+    "chord fact given configuration load fuel burn declared let table envelope limit caution example withdraw"
+)
+_HEADERS: Final = "sheet supplement order permit"
 CLAUSES_OF: Final[Mapping[str, str]] = MappingProxyType(
     {
         "SOURCE": _ALL_WITH_SOURCE,
@@ -25,13 +28,30 @@ CLAUSES_OF: Final[Mapping[str, str]] = MappingProxyType(
         "ASSUMED": "load fuel",
         "DENSITY": "fuel",
         "FLOOR": "load",
-        "EFFECTIVE": "sheet",
-        "UNTIL": "sheet",
-        "REPLACES": "sheet",
+        "EFFECTIVE": _HEADERS,
+        "UNTIL": _HEADERS,
+        "REPLACES": _HEADERS,
+        "APPLIES": "sheet supplement order limit caution",
+        "AFTER": "supplement",
+        "ISSUED": "order permit",
+        "AIRFRAME": "permit",
+        "USE": "table",
         "EXPECT": "example",
     }
 )
 """For each clause, the statements that have it. A test holds it to the grammar."""
+
+_CLAUSE_NAMES: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "LATERAL": "`lateral arm`",
+        "FLOOR": "`floor area`",
+        "ASSUMED": "`assumed empty`",
+        "APPLIES": "`applies when`",
+        "ISSUED": "`issued by`",
+        "USE": "`use the next`",
+    }
+)
+"""Clauses that begin with more than one word."""
 
 
 def statement_inside(stop: Stop) -> Problem | None:
@@ -59,7 +79,7 @@ def stage_again(stop: Stop) -> Problem | None:
 
 def stage_afterwards(stop: Stop) -> Problem | None:
     """``throughout`` or ``at`` behind the claim."""
-    if stop.passage.keyword not in {"limit", "caution"} or stop.kind not in {"AT", "THROUGHOUT"}:
+    if stop.statement not in {"limit", "caution"} or stop.kind not in {"AT", "THROUGHOUT"}:
         return None
     if not stop.wanted & (RELATIONS | {"SOURCE"}):
         return None
@@ -73,8 +93,8 @@ def clause_elsewhere(stop: Stop) -> Problem | None:
     if stop.kind not in CLAUSES or not stop.wanted & (CLAUSES | {"$END", "VBAR"}):
         return None
     homes = CLAUSES_OF[stop.kind].split()
-    clause = word_for(stop.kind)
-    if stop.passage.keyword in homes:
+    clause = _CLAUSE_NAMES.get(stop.kind, word_for(stop.kind))
+    if stop.statement in homes:
         return stop.problem("233", clause=clause)
     return stop.problem("211", clause=clause, homes=", ".join(f"`{home}`" for home in homes))
 
@@ -102,5 +122,5 @@ def _stage_span(stop: Stop) -> Span:
 
 def _has_stage(stop: Stop) -> bool:
     """Whether a stage clause stands before the claim already."""
-    kinds = [token.type for token in stop.read[2:4]]
+    kinds = [token.type for token in stop.read[2:5]]
     return bool({"AT", "THROUGHOUT"} & set(kinds))

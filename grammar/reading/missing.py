@@ -8,8 +8,8 @@ from typing import Final
 from lark import Token
 
 from grammar.diagnostics.problem import Elsewhere, Mend, Problem
-from grammar.reading.parsing import wanted_after
-from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
+from grammar.reading.parsing import reserved_words, wanted_after
+from grammar.reading.stop import CHANGES, CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import spellings, word_for
 
 _FUNCTIONS: Final = frozenset(("min", "max", "abs", "volume", "count", "bound"))
@@ -71,10 +71,10 @@ def condition_missing(stop: Stop) -> Problem | None:
 
 def claim_missing(stop: Stop) -> Problem | None:
     """A limit that does not say what must hold."""
-    if stop.passage.keyword not in {"limit", "caution"} or not stop.wants_value or not _nothing_follows(stop):
+    if stop.statement not in {"limit", "caution"} or not stop.wants_value or not _nothing_follows(stop):
         return None
     kinds = [token.type for token in stop.read]
-    in_head = {"LIMIT", "CAUTION", "NAME", "LABEL", "AT", "THROUGHOUT"}
+    in_head = {"AMEND", "LOOSEN", "LIMIT", "CAUTION", "NAME", "LABEL", "AT", "THROUGHOUT"}
     return stop.problem("214", stop.line_end) if set(kinds) <= in_head and stop.last != "AT" else None
 
 
@@ -140,7 +140,7 @@ def bar_at_end(stop: Stop) -> Problem | None:
 
 def bar_at_start(stop: Stop) -> Problem | None:
     """A row whose first bar is missing."""
-    if stop.passage.keyword not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
+    if stop.statement not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
         return None
     line = stop.text[stop.at :].split("\n", 1)[0]
     return stop.problem("237", mend=Mend(stop.source.span(stop.at, stop.at), "| ")) if "|" in line else None
@@ -163,7 +163,20 @@ def comma_missing(stop: Stop) -> Problem | None:
     starts = stop.kind in {"NAME", "NUMBER"} or (stop.kind == "UNIT" and stop.word.islower())
     if "COMMA" not in stop.wanted or not starts or stop.gap:
         return None
+    if len(stop.read) <= _FEW and stop.kind not in wanted_after((*stop.read, Token("COMMA", ","))):
+        return None
     return stop.problem("228", stop.line_end)
+
+
+def comma_before(stop: Stop) -> Problem | None:
+    """Two choices of a configuration with no comma between them: the second was taken to begin its own clause."""
+    if stop.wanted != {"ADDS", "WEIGHED"} or not (stop.gap or stop.kind in {"COMMA", "NAME"}):
+        return None
+    before, word = stop.read[-2:]
+    end = stop.offset(before) + len(before)
+    if before.type != "NAME" or "\n" in stop.text[end : stop.offset(word)]:
+        return None
+    return stop.problem("228", stop.source.span(end, end), after=str(before), found=str(word))
 
 
 def comma_too_many(stop: Stop) -> Problem | None:
@@ -215,12 +228,21 @@ def word_missing(stop: Stop) -> Problem | None:
         if stop.kind in wanted_after((*stop.read, Token(terminal, "")))
     ]
     if len(stop.wanted) == 1 and not candidates and spellings(stop.wanted):
-        return stop.problem("241", stop.line_end, word=word_for(*stop.wanted).strip("`"))
+        return None if stop.word in reserved_words() else stop.problem("241", stop.line_end, word=stop.wanted_words)
     if len(candidates) != 1 or candidates[0] in {"COMMA", "LPAR", "RPAR", "VBAR"}:
         return None
-    word = word_for(candidates[0]).strip("`")
-    place = stop.source.span(stop.at, stop.at)
-    return stop.problem("241", stop.line_end, mend=Mend(place, f"{word} "), word=word)
+    word = word_for(candidates[0])
+    return stop.problem("241", stop.line_end, suggestion=f"{word.strip('`')} {stop.word}", word=word)
+
+
+def kind_missing(stop: Stop) -> Problem | None:
+    """``withdraw rear_seat`` for ``withdraw load rear_seat``."""
+    if str(stop.read[-1]) not in CHANGES or len(stop.read) > 1 or stop.gap or stop.kind != "NAME":
+        return None
+    if stop.word in STATEMENT_WORDS:
+        return None
+    only = f"{stop.wanted_words.strip('`')} {stop.word}" if len(stop.wanted) == 1 else None
+    return stop.problem("241", stop.line_end, word=stop.wanted_words, suggestion=only)
 
 
 def end_missing(stop: Stop) -> Problem | None:
@@ -248,7 +270,7 @@ def _nothing_follows(stop: Stop) -> bool:
 def _in_row(stop: Stop) -> bool:
     """Whether the last word before the stop stands in a row of a table or an envelope."""
     line = stop.text[stop.text.rfind("\n", 0, stop.after_last) + 1 : stop.after_last]
-    return stop.passage.keyword in {"table", "envelope"} and line.lstrip().startswith("|")
+    return stop.statement in {"table", "envelope"} and line.lstrip().startswith("|")
 
 
 def _open_bracket(read: tuple[Token, ...]) -> Token | None:

@@ -46,7 +46,12 @@ _SYNONYMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "AGAINST": ("versus", "vs"),
         "INSIDE": ("within", "in"),
         "GIVE": ("tolerance", "plus or minus", "within"),
-        "TO": ("through", "till", "until", "up to"),
+        "APPLIES": ("when",),
+        "USE": ("take", "using"),
+        "HIGHER": ("greater", "larger", "bigger"),
+        "LOWER": ("smaller", "lesser", "less"),
+        "APART": ("separately", "on its own"),
+        "TO": ("for", "through", "till", "until", "up to"),
         "THEN": ("and then", "next"),
         "YES": ("true",),
         "NO": ("false",),
@@ -61,10 +66,11 @@ _WORDS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "AT_MOST": "at most", "AT_LEAST": "at least", "LESSTHAN": "<", "MORETHAN": ">", "EQUAL": "=", "PLUS": "+",
         "SIGN": "-", "STAR": "*", "SLASH": "/", "GIVE": "give or take", "ASSUMED": "assumed empty",
+        "APPLIES": "applies when",
     }
 )  # fmt: skip
 _NEEDLESS: Final = re.compile(
-    r"(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b|(?:the|a|an)\b(?=[ \t]+\w)"
+    r"(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b|(?:the|a|an)\b(?=[ \t]+\w)|for(?=[ \t]+airframe\b)"
 )
 
 

@@ -10,7 +10,7 @@ from typing import Final
 from grammar.diagnostics.problem import Problem
 from grammar.diagnostics.suggestions import nearest
 from grammar.reading import sizes
-from grammar.reading.afterthoughts import misread, strict_claim
+from grammar.reading.afterthoughts import misread
 from grammar.reading.building import build
 from grammar.reading.drafts import Draft
 from grammar.reading.mistakes import mistake
@@ -18,9 +18,12 @@ from grammar.reading.parsing import Halt, parse
 from grammar.reading.statements import Passage
 from grammar.reading.stop import STATEMENT_WORDS
 from grammar.text import SourceText
-from grammar.tree import Statement, Unread
+from grammar.tree import Amend, Loosen, Statement, Unread
 
-_NAME: Final = re.compile(r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
+_CHANGED: Final = (
+    r"(?:(?:amend|loosen|withdraw)[ \t]+(?=(?:fact|given|configuration|load|fuel|let|table|envelope|limit|caution)\b))?"
+)
+_NAME: Final = re.compile(_CHANGED + r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
 _INNER: Final = re.compile(rf"(?<=[ \t])(?:{'|'.join(STATEMENT_WORDS)})[ \t]+[a-z]")
 _SWALLOWING: Final = frozenset({"217", "222", "232"})
 """The codes of problems in which one statement has swallowed another."""
@@ -60,11 +63,10 @@ def outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *,
     if too_deep is not None:
         return _unread(passage, source, (too_deep,))
     statement = build(tree, source, passage.start)
-    wrong = (sizes.too_many_cells(statement, passage, source), *misread(statement, source))
+    stated = statement.statement if isinstance(statement, Amend | Loosen) else statement
+    wrong = (sizes.too_many_cells(stated, passage, source), *misread(stated, source))
     problems = tuple(problem for problem in wrong if problem is not None)
-    return (
-        _unread(passage, source, problems) if problems else Outcome(statement, (), strict_claim(statement, source))
-    )
+    return _unread(passage, source, problems) if problems else Outcome(statement, (), ())
 
 
 def _mistakes(passage: Passage, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Problem]:

@@ -59,6 +59,13 @@ class Expectations:
 
 
 @dataclass(frozen=True, slots=True)
+class ByOrder:
+    """``by order``, after what is added to declared masses."""
+
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Tolerance:
     """``give or take 0.1 mm``."""
 
@@ -67,7 +74,7 @@ class Tolerance:
 
 Part = (
     Word | Figure | Day | Expression | Branch | Clause | At | Throughout | Range | Information | BurnStep | Axis
-    | Row | Fitting | Setting | Expectation | Statement | Sign | Cell | Settings | Expectations | Tolerance
+    | Row | Fitting | Setting | Expectation | Statement | Sign | Cell | ByOrder | Settings | Expectations | Tolerance
 )  # fmt: skip
 """Whatever a rule can yield while the tree is being built."""
 

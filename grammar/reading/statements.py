@@ -17,7 +17,7 @@ CLAUSE_WORDS: Final = frozenset(
         "effective", "until", "replaces", "from", "to", "arm", "lateral", "density", "in",
         "floor", "assumed", "source", "note", "at", "throughout", "when", "expect", "and",
         "or", "otherwise", "between", "inside", "is", "with", "then", "gives", "against",
-        "of",
+        "of", "applies", "after", "issued", "airframe", "use", "add",
     }
 )  # fmt: skip
 """Words that begin a further line of a statement and never a statement."""

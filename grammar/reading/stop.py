@@ -19,16 +19,20 @@ _WORD: Final = re.compile(r"[^\W\d]\w*|\d[\d.]*|\S", re.DOTALL)
 _NAME: Final = re.compile(r"[a-z][a-z0-9_]*")
 
 STATEMENT_WORDS: Final = (
-    "sheet", "document", "datum", "chord", "fact", "given", "load", "fuel", "burn", "let",
-    "table", "envelope", "limit", "caution", "example",
+    "sheet", "supplement", "order", "permit", "document", "datum", "chord", "fact", "given", "configuration",
+    "load", "fuel", "burn", "declared", "let", "table", "envelope", "limit", "caution", "example", "amend",
+    "loosen", "withdraw",
 )  # fmt: skip
 """The keywords that begin a statement."""
+
+CHANGES: Final = frozenset({"amend", "loosen", "withdraw"})
+"""The keywords behind which stands the kind of statement that is changed."""
 
 RELATIONS: Final = frozenset({"AT_MOST", "AT_LEAST", "BETWEEN", "LESSTHAN", "MORETHAN", "IS"})
 CLAUSES: Final = frozenset(
     {
         "SOURCE", "NOTE", "WHEN", "ARM", "LATERAL", "DENSITY", "FLOOR", "ASSUMED", "EFFECTIVE", "UNTIL",
-        "REPLACES", "AT", "THROUGHOUT", "EXPECT",
+        "REPLACES", "AT", "THROUGHOUT", "EXPECT", "APPLIES", "AFTER", "ISSUED", "AIRFRAME", "USE",
     }
 )  # fmt: skip
 """The words that begin a clause."""
@@ -66,6 +70,12 @@ class Stop:
         return self.source.text
 
     @property
+    def statement(self) -> str:
+        """The keyword of what is stated here; of `amend limit` and `loosen limit` it is `limit`."""
+        changes = self.read[:1] and str(self.read[0]) in {"amend", "loosen"}
+        return str(self.read[1]) if changes and len(self.read) > 1 else self.passage.keyword
+
+    @property
     def last(self) -> str:
         """The kind of the last word before the stop, or nothing."""
         return self.read[-1].type if self.read else ""
@@ -101,6 +111,11 @@ class Stop:
         return "NAME" in self.wanted and not self.wants_value
 
     @property
+    def wanted_words(self) -> str:
+        """Everything that could stand here, in an officer's words."""
+        return listed(self.wanted)
+
+    @property
     def here(self) -> Span:
         """The exact word at the stop, or the end of the line before where something is missing there."""
         if self.ended:
@@ -134,8 +149,8 @@ class Stop:
         common = {
             "found": self.word,
             "after": str(self.read[-1]) if self.read else "",
-            "wanted": listed(self.wanted),
-            "statement": self.passage.keyword,
+            "wanted": self.wanted_words,
+            "statement": self.statement,
         }
         return Problem(code, span or self.here, common | facts, elsewhere, suggestion, mend)
 

@@ -15,7 +15,7 @@ _GROUPS: Final = (
     (VALUE, VALUE | {"DATE", "SIGN", "ROUND_UP", "ROUND_DOWN", "NOT"}, "a value"),
     (
         frozenset({"OCCUPIED", "EMPTY"}),
-        frozenset({"OCCUPIED", "EMPTY", "YES", "NO"}),
+        frozenset({"OCCUPIED", "EMPTY", "YES", "NO", "DECLARED", "WEIGHED"}),
         "a state such as `occupied`",
     ),
     (

@@ -12,6 +12,9 @@ from pathlib import Path
 from tests.docs.pages import Block, blocks
 from tests.grammar.diagnostics.whole_sheets import heading, statements
 
+FOLLOWED = ("README.md", "docs/tutorial.md", "docs/checking.md")
+"""The pages that are followed."""
+
 REST = "…"
 """A line of a printed output that stands for any number of lines."""
 
@@ -30,9 +33,10 @@ class Follower:
     def follow(self, page: str) -> None:
         """Do everything that the page asks for, and note what comes out otherwise."""
         for block in blocks(page):
-            self._step(block)
+            self.step(block)
 
-    def _step(self, block: Block) -> None:
+    def step(self, block: Block) -> None:
+        """Do what one block asks for."""
         named = next((found for remark in block.remarks if (found := FILE.fullmatch(remark))), None)
         if named is not None:
             path = self.folder / named["name"]

@@ -6,10 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.docs.following import Follower, is_for_burthen, is_shown, put_into
+from tests.docs.following import FOLLOWED, Follower, is_for_burthen, is_shown, put_into
 from tests.docs.pages import Block
-
-FOLLOWED = ("README.md", "docs/tutorial.md", "docs/checking.md")
 
 
 @pytest.mark.parametrize("page", FOLLOWED)

@@ -23,11 +23,11 @@ WORDS_OF_PIECES = frozenset(re.findall(r"[a-z_]+", re.sub(r'"[^"]*"|--.*', "", P
 
 NOT_TOLD_YET = frozenset(
     {
-        "add", "adds", "after", "airframe", "amend", "apart", "applies", "configuration", "declared", "higher",
-        "issued", "loosen", "lower", "next", "order", "permit", "supplement", "the", "use", "weighed", "withdraw",
+        "add", "adds", "after", "airframe", "amend", "apart", "applies", "configuration", "declared", "issued",
+        "loosen", "order", "permit", "stated", "supplement", "weighed", "withdraw",
     }
 )  # fmt: skip
-"""Words of the language for which the guide has no chapter yet. Whoever writes it takes them out of here."""
+"""Words and functions that the guide has no chapter for yet. Whoever writes it takes them out of here."""
 
 
 def named_in(text: str) -> set[str]:
@@ -60,10 +60,10 @@ def test_every_word_of_the_language_stands_in_a_piece(word: str) -> None:
 
 
 def test_what_is_told_is_not_on_the_list_of_what_is_not() -> None:
-    assert WORDS_OF_PIECES & words() & NOT_TOLD_YET == set()
+    assert WORDS_OF_PIECES & {*words(), *FUNCTIONS} & NOT_TOLD_YET == set()
 
 
-@pytest.mark.parametrize("name", [*FUNCTIONS, *STAGES])
+@pytest.mark.parametrize("name", sorted({*FUNCTIONS, *STAGES} - NOT_TOLD_YET))
 def test_every_function_and_stage_stands_in_a_piece(name: str) -> None:
     assert name in WORDS_OF_PIECES
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -75,6 +75,7 @@ def value_code(parts: Parts) -> tuple[Code, Layout]:
 def _begin(parts: Parts, *, keeps_all: bool) -> _Assembly:
     """A function's head: its numbers by name, and the fuel at each stage."""
     writer, data = Writer(keeps_all), Data()
+    data.function("bisect_left", bisect_left)
     data.function("bisect_right", bisect_right)
     names = {item.name: f"v{at}" for at, item in enumerate(parts.needed)}
     flags = {item.name: f"f{at}" for at, item in enumerate(parts.flagged)}

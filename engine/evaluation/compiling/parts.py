@@ -15,7 +15,7 @@ from engine.evaluation.compiling.writer import BeyondCompiling
 from engine.evaluation.exact import Plan, evaluate_planned, plan_of
 from engine.evaluation.loading import Loading
 from engine.evaluation.workings import Node
-from grammar.sheet import Constant, FuelAmount, Input, Limit, Option, Read, Sheet, Stage, Stated, Verdict, children
+from grammar.sheet import Constant, FuelAmount, Input, Limit, Option, Read, Role, Sheet, Stage, Stated, Verdict, children
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +81,9 @@ def _statement(
 ) -> Statement:
     numbers = {word: at for at, word in enumerate(words)}
     takers = {item.name: taker(item, worth[item.name], numbers) for item in sheet.inputs}
-    assumed = tuple((item.name, _assumed(item, worth[item.name])) for item in needed)
-    return Statement(takers, assumed, tuple(item.name for item in flagged))
+    assumed = tuple((item.name, _assumed(item, worth[item.name], numbers)) for item in needed)
+    loads = frozenset(item.name for item in sheet.inputs if item.role is Role.LOAD)
+    return Statement(takers, assumed, tuple(item.name for item in flagged), loads)
 
 
 def _nodes(plan: Plan) -> Iterator[Node]:
@@ -126,9 +127,10 @@ def _shared(nodes: tuple[Node, ...]) -> frozenset[int]:
     return frozenset(slot for slot, times in counted.items() if times > 1)
 
 
-def _assumed(item: Input, step: Fraction) -> int | None:
+def _assumed(item: Input, step: Fraction, numbers: dict[str, int]) -> int | None:
+    """The number taken where nobody states one; None where it is missed."""
     if isinstance(item.assumed, str):
-        return item.kind.options.index(item.assumed) if isinstance(item.kind, Option) else None
+        return numbers[item.assumed]
     return None if item.assumed is None else int(item.assumed / step)
 
 

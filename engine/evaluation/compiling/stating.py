@@ -6,7 +6,7 @@ step, anything unusual in a text) is left to the plain way, which also finds the
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -15,6 +15,7 @@ from typing import Final
 
 from engine.evaluation.compiling.scales import MOST_DECIMALS
 from engine.evaluation.loading import Loading
+from grammar.checking.declared_masses import MANNERS, manner_name
 from grammar.sheet import CalendarDate, Input, Measure, Option, Role, TemperaturePoint
 from grammar.units import Unit, find_unit, unit_names
 
@@ -159,12 +160,13 @@ class Statement:
 
     ``takers`` has every input of the sheet; ``needed`` are those that the numbers hold, each with the number
     taken where nobody states one (None: it is missed); ``flagged`` are the inputs of which the numbers say
-    whether they are stated, after all others.
+    whether they are stated, after all others. ``loads`` are the places, whose mass a request may call weighed.
     """
 
     takers: Mapping[str, Taker]
     needed: tuple[tuple[str, int | None], ...]
     flagged: tuple[str, ...]
+    loads: frozenset[str]
 
     def least(self, name: str) -> int | None:
         """The least number that is taken for an input."""
@@ -177,11 +179,35 @@ class Statement:
         taken: dict[str, int] = {}
         for name, text in request.items():
             of = takers.get(name)
-            number = None if of is None or not isinstance(text, str) else of.from_text(text)
+            if of is None or not isinstance(text, str):
+                return None
+            number = of.from_text(text)
+            if number is None:
+                number = self._with_manner(name, of, text, taken)
             if number is None:
                 return None
             taken[name] = number
         return self._gathered(taken)
+
+    def _with_manner(self, name: str, of: Taker, text: str, taken: dict[str, int]) -> int | None:
+        """"82 kg weighed": the amount, and how it is known where the sheet asks that."""
+        amount, _, manner = text.rpartition(" ")
+        if name not in self.loads or manner not in MANNERS:
+            return None
+        how = self.takers.get(manner_name(name))
+        word = None if how is None else how.from_text(manner)
+        if word is not None:
+            taken[manner_name(name)] = word
+        return of.from_text(amount)
+
+    def names(self, request: Mapping[str, str]) -> Collection[str]:
+        """The names of the inputs that a flat request states."""
+        said = [
+            manner_name(name)
+            for name, text in request.items()
+            if name in self.loads and text.endswith(MANNERS) and manner_name(name) in self.takers
+        ]
+        return {*request, *said} if said else request.keys()
 
     def from_loading(self, loading: Loading) -> tuple[int, ...] | None:
         """The numbers for a loading; None where the plain way has to evaluate it."""

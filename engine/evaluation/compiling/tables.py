@@ -13,20 +13,23 @@ from math import ceil, floor
 from engine.evaluation.compiling.data import Data
 from engine.evaluation.compiling.forms import Form, common_scale, named
 from engine.evaluation.compiling.writer import BENT, STANDS, Writer
-from grammar.sheet import Table
+from grammar.sheet import Table, Taking
 
 
 def look_up(table: Table, arguments: tuple[Form, ...], writer: Writer, data: Data) -> Form:
     """The value of a table as a form."""
     made = tuple(_variable(argument, writer) for argument in arguments)
+    moves = any(writer.degree(argument) or writer.degree_below(argument) for argument in made)
+    is_late = any(writer.is_late(argument) for argument in made)
+    traits = BENT if moves else STANDS, is_late
+    if table.taking is not Taking.LINEAR:
+        return _printed_value(table, made, writer, data, traits)
     cells = tuple(
         _cell(axis.points, argument, writer, data) for axis, argument in zip(table.axes, made, strict=True)
     )
     rows, scale = _coefficients(table, tuple(argument.scale for argument in made))
     where = "".join(f"[{cell}]" for cell in cells)
-    moves = any(writer.degree(argument) or writer.degree_below(argument) for argument in made)
-    is_late = any(writer.is_late(argument) for argument in made)
-    return _interpolated(f"{data.add(rows)}{where}", made, scale, writer, (BENT if moves else STANDS, is_late))
+    return _interpolated(f"{data.add(rows)}{where}", made, scale, writer, traits)
 
 
 def _variable(argument: Form, writer: Writer) -> Form:
@@ -43,22 +46,58 @@ def _variable(argument: Form, writer: Writer) -> Form:
 def _cell(points: tuple[Fraction, ...], argument: Form, writer: Writer, data: Data) -> str:
     """Code for the number of the cell; whatever lies outside leaves the function."""
     name, inner = argument.terms[0][0], points[1:-1]
+    _leave_outside(points, argument, writer)
     if argument.below is None:
-        low, high = ceil(points[0] / argument.scale), floor(points[-1] / argument.scale)
-        writer.line(f"if not {low} <= {name} <= {high}: return None")
         if not inner:
             return "0"
         return f"bisect_right({data.add(tuple(ceil(point / argument.scale) for point in inner))}, {name})"
-    over = _not_below(points[0], argument)
-    under = _not_below(points[-1], argument, "<=")
-    writer.line(f"if not ({over} and {under}): return None")
     return " + ".join(f"({_not_below(point, argument)})" for point in inner) or "0"
+
+
+def _leave_outside(points: tuple[Fraction, ...], argument: Form, writer: Writer) -> None:
+    """Leave the function where the argument lies beyond the printed values."""
+    if argument.below is None:
+        low, high = ceil(points[0] / argument.scale), floor(points[-1] / argument.scale)
+        writer.line(f"if not {low} <= {argument.terms[0][0]} <= {high}: return None")
+        return
+    over, under = _not_below(points[0], argument), _not_below(points[-1], argument, "<=")
+    writer.line(f"if not ({over} and {under}): return None")
 
 
 def _not_below(point: Fraction, argument: Form, relation: str = ">=") -> str:
     """Code that compares a quotient with a point of the axis."""
     ratio = point / argument.scale
     return f"{argument.terms[0][0]} * {ratio.denominator} {relation} {ratio.numerator} * {argument.below}"
+
+
+# ---- tables that take the next printed value
+
+
+def _printed_value(
+    table: Table, arguments: tuple[Form, ...], writer: Writer, data: Data, traits: tuple[int, bool]
+) -> Form:
+    """The value of a table that takes the next printed row or column, higher or lower."""
+    scale = common_scale(value for row in table.rows for value in row if value)
+    rows = tuple(tuple(int(value / scale) for value in row) for row in table.rows)
+    is_higher = table.taking is Taking.NEXT_HIGHER
+    places: list[str] = []
+    for axis, argument in zip(table.axes, arguments, strict=True):
+        _leave_outside(axis.points, argument, writer)
+        places.append(_printed_place(axis.points, argument, data, is_higher))
+    column = places[1] if len(places) > 1 else "0"
+    degree, is_late = traits
+    return named(writer.let(f"{data.add(rows)}[{places[0]}][{column}]", degree, is_late=is_late), scale)
+
+
+def _printed_place(points: tuple[Fraction, ...], argument: Form, data: Data, is_higher: bool) -> str:
+    """Code for the number of the printed value: how many lie below, or at and below without the first."""
+    name, counted = argument.terms[0][0], points[:-1] if is_higher else points[1:]
+    if argument.below is not None:
+        relation = ">" if is_higher else ">="
+        return " + ".join(f"({_not_below(point, argument, relation)})" for point in counted) or "0"
+    if is_higher:
+        return f"bisect_left({data.add(tuple(floor(point / argument.scale) for point in counted))}, {name})"
+    return f"bisect_right({data.add(tuple(ceil(point / argument.scale) for point in counted))}, {name})"
 
 
 # ---- the coefficients

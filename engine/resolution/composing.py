@@ -1,0 +1,60 @@
+"""A sheet with layers on it, checked as one, and each file proven with nothing on it but what it comes after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from engine.evaluation.proving import unproven
+from grammar.checking import Checked, Composition, check_composed
+from grammar.diagnostics.problem import Problem
+from grammar.layering.headings import Volume
+from grammar.layering.merging import Merged, merge
+from grammar.pipeline import in_order, is_error
+from grammar.text import SourceText
+
+NEVER_USED: Final = "303"
+"""What a layer takes the place of may leave a name unused: no slip, once the files are put together."""
+
+Sources = Mapping[str, SourceText]
+
+
+def composed(
+    base: Volume, layers: tuple[Volume, ...], sources: Sources, examples_of: Volume | None = None
+) -> tuple[Merged, Checked]:
+    """The sheet with the layers on it, in the order given."""
+    merged = merge(base, layers, examples_of)
+    every_layer = (base.layer, *(one.layer for one in layers))
+    composition = Composition(sources, base.reading.source.file, every_layer, merged.origins)
+    checked = check_composed(merged.file, composition)
+    kept = tuple(one for one in checked.problems if one.code != NEVER_USED)
+    return merged, Checked(checked.sheet, in_order((*merged.problems, *kept)))
+
+
+def problems_of_layer(
+    base: Volume, layer: Volume, others: tuple[Volume, ...], sources: Sources
+) -> Iterator[Problem]:
+    """What is wrong with one layer, on the sheet and on those layers that it is said to come after."""
+    below = tuple(_below(layer, others))
+    _, checked = composed(base, (*below, layer), sources, layer)
+    found = checked.problems
+    if checked.sheet is not None and not any(is_error(problem) for problem in found):
+        found = (*found, *unproven(checked.sheet))
+    file = layer.reading.source.file
+    yield from (problem for problem in found if problem.span.file == file)
+
+
+def _below(layer: Volume, others: tuple[Volume, ...]) -> Iterator[Volume]:
+    """The layers that a layer comes after, those that these come after first; each once, circles cut."""
+    by_name = {one.layer.name: one for one in others}
+    found: dict[str, Volume] = {}
+
+    def visit(one: Volume, path: frozenset[str]) -> None:
+        for word in one.after:
+            below = by_name.get(word.text)
+            if below is not None and word.text not in path:
+                visit(below, path | {word.text})
+                found.setdefault(word.text, below)
+
+    visit(layer, frozenset({layer.layer.name}))
+    yield from found.values()

@@ -1,0 +1,1 @@
+"""Layers: how supplements, orders and permits change the statements of a sheet, before anything is checked."""
