@@ -164,7 +164,7 @@ class FuelAmount(Numeric):
     """The fuel left in a tank once the burn has begun, in the dimension the tank is declared in.
 
     The stage is TAKEOFF, LANDING or THROUGHOUT: at the ramp a tank holds what was stated (``Read``), at zero
-    fuel nothing. Each of these depends on every tank's amount, the taxi fuel and the trip fuel.
+    fuel nothing. Each of these depends on what is burned and on the tanks drawn from before it or with it.
     """
 
     tank: Tank

@@ -164,9 +164,16 @@ def _members(sheet: Sheet, step: BurnStep) -> tuple[int, ...]:
 
 
 def _unknown(sheet: Sheet, steps: tuple[BurnStep, ...], levels: Levels, why: Gap) -> Levels:
-    """The levels with a gap in every tank that the steps draw from."""
-    drawn = {at for step in steps for at in _members(sheet, step)}
-    return tuple(
-        level if at not in drawn else (level | why if isinstance(level, Gap) else why)
-        for at, level in enumerate(levels)
-    )
+    """The levels with a gap in every tank that the steps draw from.
+
+    What is left in a tank waits for all the tanks that are drawn from before or with it.
+    """
+    members = [_members(sheet, step) for step in steps]
+    waiting: dict[int, Gap] = {}
+    so_far = why
+    for step in members:
+        for at in step:
+            level = levels[at]
+            so_far = so_far | level if isinstance(level, Gap) else so_far
+        waiting |= dict.fromkeys(step, so_far)
+    return tuple(waiting.get(at, level) for at, level in enumerate(levels))

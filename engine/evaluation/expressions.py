@@ -117,8 +117,17 @@ def _sum(node: Sum, known: Workings) -> Amount | Gap:
 
 
 def _product(node: Product, known: Workings) -> Amount | Gap:
-    amounts = _amounts((node.left, node.right), known)
-    return amounts if isinstance(amounts, Gap) else amounts[0] * amounts[1]
+    left, right = known.amount(node.left), known.amount(node.right)
+    gap = gap_among((left, right))
+    if gap is None:
+        return _times(left, right)
+    is_nothing = any(not isinstance(one, Gap) and one == 0 for one in (left, right))
+    # Nothing times a value that only nobody knows is nothing; a quotient by zero has no value at all.
+    return Fraction(0) if is_nothing and not any(isinstance(one, ZeroDivisor) for one in gap.causes) else gap
+
+
+def _times(left: Amount | Gap, right: Amount | Gap) -> Amount | Gap:
+    return left if isinstance(left, Gap) else right if isinstance(right, Gap) else left * right
 
 
 def _quotient(node: Quotient, known: Workings) -> Amount | Gap:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 from typing import Final, TypeVar, cast
 
 from engine.evaluation.compiling.compiled import CompiledSheet
@@ -245,7 +246,18 @@ def _write_end(
     all_limits = [piece for limit in limits for piece in (comma, *limit)][1:]
     head, *between, end = (code.add(piece) for piece in pieces_of(_head(document)))
     pieces = [head, verdict, between[0], f"{comma}.join(taken)", between[1], *all_limits, between[2], *values, end]
-    code.line(f"return ''.join(({', '.join(pieces)}))")
+    code.line(f"return ''.join(({', '.join(_merged(pieces, code))}))")
+
+
+def _merged(pieces: list[str], code: EncodingCode) -> list[str]:
+    """The pieces with fixed texts that stand side by side made one."""
+    merged: list[str] = []
+    for is_fixed, run in groupby(pieces, lambda piece: isinstance(code.data.get(piece), str)):
+        if is_fixed:
+            merged.append(code.add("".join(str(code.data[piece]) for piece in run)))
+        else:
+            merged += run
+    return merged
 
 
 def _broken(result: CheckResult, code: EncodingCode) -> str:

@@ -102,7 +102,3 @@ def decimals_apart(n: int, d: int) -> int:
         size, decimals = size * 10, decimals + 1
     return decimals
 
-
-def share_of(room: int, bound: int) -> Shown | None:
-    """The room as a share of the bound's size in per cent, both in one unit; None for a bound of zero."""
-    return shown_ratio(100 * room, abs(bound), Rounding.DOWN) if bound else None

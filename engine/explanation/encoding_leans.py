@@ -26,7 +26,7 @@ def nearest_sides(order: tuple[object, ...]) -> tuple[bool, bool] | None:
     """Which edge of an envelope is nearer on each axis; None where the limit does not apply."""
     if not order:
         return None
-    sides = [side for side, _ in order[0]]
+    sides = [side for side, *_ in order[0]]
     return sides.index(0) < sides.index(1), sides.index(2) < sides.index(3)
 
 

@@ -23,12 +23,13 @@ from engine.explanation.encoding_moments import Moments
 from engine.explanation.encoding_runtime import (
     NO_SENTENCE,
     SideFrame,
-    Told,
     arranged,
     compare_rooms,
+    order_of,
     quantity_frames,
     share_json,
     told,
+    told_in_decimals,
 )
 from engine.explanation.headlines import UPWARD, bound_unit
 from grammar.figures import difference_word, unit_word
@@ -158,9 +159,9 @@ class LimitWriter:
     order: str = ""
 
     def __post_init__(self) -> None:
-        for name, of in (("share", share_json), ("told", told), ("arranged", arranged), ("Told", Told)):
+        for name, of in (("share", share_json), ("told", told), ("arranged", arranged), ("order_of", order_of)):
             self.code.data[name] = of
-        self.code.data |= {"compare_rooms": compare_rooms, "NO_SENTENCE": NO_SENTENCE}
+        self.code.data |= {"told_in_decimals": told_in_decimals, "compare_rooms": compare_rooms, "NO_SENTENCE": NO_SENTENCE}
         self.sides = self._sides()
 
     @property
@@ -353,16 +354,26 @@ class LimitWriter:
         code.line(f"{found} = []")
         for side in sides:
             frame = code.add(self._side_frame(side, dimensions.index(side.subject.kind)))
-            values = self._record(side) if self.moving is not None else self._standing(side)
-            code.line(f"{found}.append(told({frame}, {', '.join(values)}))")
+            code.line(f"{found}.append({self._told(side, frame)})")
         code.line(f"{texts} = tuple([x for m in {found} for x in m.texts])")
         pairs = [(a.number, b.number) for a in sides for b in sides if a.claim is b.claim and a.number < b.number]
         less = ", ".join(f"compare_rooms({found}[{a}], {found}[{b}])" for a, b in pairs if self._is_comparable(sides, a, b))
         same = ", ".join(self._is_at_the_point(side) for side in sides if isinstance(side.claim, Inside))
-        exact = f"tuple([x[0] == 'a' for x in {texts}])"
+        code.line(f"{order} = ({less})")
         code.line(f"{found} = arranged({found})")
         code.line(f"{joined} = ','.join([m.json for m in {found}])")
-        code.line(f"{order} = (tuple([(m.side, m.sign) for m in {found}]), ({less}), ({same}), {exact})")
+        code.line(f"{order} = (order_of({found}), {order}, ({same}))")
+
+    def _told(self, side: ClaimSide, frame: str) -> str:
+        """Code for one side of several."""
+        decimals = None if self.moving is not None else self._decimals(side)
+        if decimals is None:
+            values = self._record(side) if self.moving is not None else self._standing(side)
+            return f"told({frame}, {', '.join(values)})"
+        subject, bound, room = self._exact_texts(side, decimals)
+        wholes = (amount.scaled(decimals) for amount in self._amounts(side))
+        shown = self.code.text(room, decimals)
+        return f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), ({subject}, {bound}, {shown}), {decimals})"
 
     @staticmethod
     def _is_comparable(sides: tuple[ClaimSide, ...], a: int, b: int) -> bool:
@@ -373,6 +384,7 @@ class LimitWriter:
         return SideFrame(
             side.number,
             self._frame_of_side(side, is_decimal=False),
+            self._frame_of_side(side, is_decimal=True),
             side.is_up,
             quantity_frames(unit_word(unit)),
             quantity_frames(difference_word(unit)),

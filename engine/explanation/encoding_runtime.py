@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cmp_to_key
+from operator import itemgetter
 from typing import Final, NamedTuple
 
 from engine.explanation.encoding_figures import (
     Shown,
     decimals_apart,
     in_a_sentence,
-    share_of,
     shown_ratio,
 )
 from engine.explanation.encoding_frames import quantity_frame
@@ -28,7 +29,7 @@ class QuantityFrames:
     def filled(self, figure: Shown) -> str:
         """The JSON of a quantity."""
         text, exact = figure
-        return self.exact % text if exact is None else self.rounded % (text, exact)
+        return self.exact % text if exact is None else self.rounded % figure
 
 
 def quantity_frames(unit: str) -> QuantityFrames:
@@ -37,12 +38,15 @@ def quantity_frames(unit: str) -> QuantityFrames:
 
 
 _SHARE: Final = quantity_frames("%")
+_EXACT_SHARE, _ROUNDED_SHARE = _SHARE.exact, _SHARE.rounded
 
 
 def share_json(room: int, bound: int) -> str:
-    """The JSON of a room as a share of the bound, both in one unit."""
-    share = share_of(room, bound)
-    return "null" if share is None else _SHARE.filled(share)
+    """The JSON of a room as a share of the bound's size in per cent, both in one unit; null for a bound of zero."""
+    if not bound:
+        return "null"
+    figure = shown_ratio(100 * room, bound if bound > 0 else -bound, Rounding.DOWN)
+    return _EXACT_SHARE % figure[0] if figure[1] is None else _ROUNDED_SHARE % figure
 
 
 def day_text(number: int) -> str:
@@ -57,7 +61,7 @@ class Told(NamedTuple):
     """A margin as the encoder needs it: what orders it, its JSON, and its figures for a sentence.
 
     ``level`` is 0, or the sign of the room where the bound is zero; the share is ``share[0] / share[1]``,
-    the room in base units ``room[0] / room[1]``.
+    the room in base units ``room[0] / room[1]``. ``exact`` says which of the three figures is.
     """
 
     side: int
@@ -67,23 +71,26 @@ class Told(NamedTuple):
     room: tuple[int, int]
     json: str
     texts: tuple[str, str, str]
+    exact: tuple[bool, bool, bool]
 
-    @property
-    def sign(self) -> int:
-        """The sign of the room."""
-        return (self.room[0] > 0) - (self.room[0] < 0)
+
+def order_of(margins: list[Told]) -> tuple[tuple[int, int, tuple[bool, bool, bool]], ...]:
+    """What a sentence may hang on: the order of the margins, their signs, and which figures are exact."""
+    return tuple([(at.side, (at.room[0] > 0) - (at.room[0] < 0), at.exact) for at in margins])
 
 
 @dataclass(frozen=True, slots=True)
 class SideFrame:
     """What is known beforehand of one side of a claim.
 
-    ``frame`` is the margin's JSON with places for subject, bound, room and share. ``is_up`` says that more is
+    ``frame`` is the margin's JSON with places for subject, bound, room and share, ``decimal_frame`` the same
+    with places for their texts where all are decimals beforehand. ``is_up`` says that more is
     worse. ``base`` brings rooms of one dimension to one unit.
     """
 
     side: int
     frame: str
+    decimal_frame: str
     is_up: bool
     quantities: QuantityFrames
     differences: QuantityFrames
@@ -99,29 +106,39 @@ def told(frame: SideFrame, subject: tuple[int, int], bound: tuple[int, int], roo
     shown_subject = shown_ratio(s, s_below, lean, decimals)
     shown_bound = shown_ratio(b, b_below, other, decimals)
     shown_room = shown_ratio(r, r_below, Rounding.DOWN, decimals)
-    share = (r * b_below, abs(b) * r_below)
-    json = frame.frame % (
-        frame.quantities.filled(shown_subject),
-        frame.quantities.filled(shown_bound),
-        frame.differences.filled(shown_room),
-        share_json(r * b_below, b * r_below),
-    )
-    texts = (in_a_sentence(shown_subject), in_a_sentence(shown_bound), _size(shown_room))
+    filled = frame.quantities.filled
+    above, below = r * b_below, b * r_below
+    share = share_json(above, below)
+    json = frame.frame % (filled(shown_subject), filled(shown_bound), frame.differences.filled(shown_room), share)
+    size = shown_room if r >= 0 else (shown_room[0][1:], shown_room[1])
     return Told(
         frame.side,
         0 if b else (r > 0) - (r < 0),
-        share if b else (0, 1),
+        (above, abs(below)) if b else (0, 1),
         frame.dimension,
         (r * frame.base[0], r_below * frame.base[1]),
         json,
-        texts,
+        (in_a_sentence(shown_subject), in_a_sentence(shown_bound), in_a_sentence(size)),
+        (shown_subject[1] is None, shown_bound[1] is None, shown_room[1] is None),
     )
 
 
-def _size(room: Shown) -> str:
-    """The size of a room: rounded away from the flattering side, it has the digits of the room itself."""
-    text, exact = room
-    return in_a_sentence((text.removeprefix("-"), exact))
+def told_in_decimals(
+    frame: SideFrame, values: tuple[int, int, int], texts: tuple[str, str, str], decimals: int
+) -> Told:
+    """A margin whose three values are whole numbers of one decimal; ``texts`` are its figures."""
+    _, bound, room = values
+    json = frame.decimal_frame % (*texts, share_json(room, bound))
+    return Told(
+        frame.side,
+        0 if bound else (room > 0) - (room < 0),
+        (room, abs(bound)) if bound else (0, 1),
+        frame.dimension,
+        (room * frame.base[0], 10**decimals * frame.base[1]),
+        json,
+        texts if room >= 0 else (texts[0], texts[1], texts[2][1:]),
+        (True, True, True),
+    )
 
 
 def arranged(margins: list[Told]) -> list[Told]:
@@ -171,21 +188,25 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """A sentence of a limit as it runs for one turn of events, with places for its figures."""
+    """A sentence of a limit as it runs for one turn of events, with places for its figures.
+
+    ``pick`` takes the figures straight from those of the margins, where no others are needed.
+    """
 
     frame: str
     holes: tuple[Hole, ...]
-    is_of_margins: bool = field(init=False)
-    numbers: tuple[int, ...] = field(init=False)
+    pick: Callable[[tuple[str, ...]], tuple[str, ...]] | None = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "is_of_margins", all(hole.kind == "margin" for hole in self.holes))
-        object.__setattr__(self, "numbers", tuple(hole.number for hole in self.holes))
+        is_of_margins = all(hole.kind == "margin" for hole in self.holes)
+        numbers = [hole.number for hole in self.holes]
+        pick = itemgetter(*numbers) if is_of_margins and len(numbers) > 1 else None
+        object.__setattr__(self, "pick", pick)
 
     def filled(self, figures: tuple[Figure, ...], margins: tuple[str, ...], left: tuple[str, ...]) -> str:
         """The sentence with its figures, as it stands in JSON."""
-        if self.is_of_margins:
-            return self.frame % tuple([margins[number] for number in self.numbers])
+        if self.pick is not None:
+            return self.frame % self.pick(margins)
         return self.frame % tuple([_filling(hole, figures, margins, left) for hole in self.holes])
 
 
