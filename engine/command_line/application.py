@@ -15,6 +15,9 @@ import typer
 TRACEBACK_VARIABLE: Final = "BURTHEN_TRACEBACK"
 """Set to show the inner workings when the program itself fails (for its developers)."""
 
+NOT_UNDERSTOOD: Final = 3
+"""The exit status when what was typed is not understood: 1 and 2 are answers about a load."""
+
 FAULT: Final = 70
 """The exit status when the program itself fails."""
 
@@ -29,6 +32,11 @@ application = typer.Typer(
         "An aid only: the approved flight manual, the placards, the local rules and the pilot in command decide."
     ),
 )
+
+
+SheetFile = Annotated[Path, typer.Argument(help="The limit sheet, a .limits file.")]
+AIRFRAME = typer.Option(help="A JSON file with the airframe's own weighing and facts.")
+LAYERS = typer.Option("--with", metavar="FILE", help="A supplement, order or permit; repeat for more.")
 
 
 @application.command()
@@ -46,7 +54,7 @@ def demo(
 
 @application.command()
 def check(
-    sheet: Annotated[Path, typer.Argument(help="The limit sheet, a .limits file.")],
+    sheet: SheetFile,
     loading: Annotated[
         list[str] | None,
         typer.Argument(
@@ -55,9 +63,8 @@ def check(
             "front_seat=98kg, which count before those of the file.",
         ),
     ] = None,
-    airframe: Annotated[
-        Path | None, typer.Option(help="A JSON file with the airframe's own weighing and facts.")
-    ] = None,
+    airframe: Annotated[Path | None, AIRFRAME] = None,
+    layers: Annotated[list[Path] | None, LAYERS] = None,
     why: Annotated[
         str | None, typer.Option(metavar="LIMIT", help="Explain this limit, each value down to its paragraph.")
     ] = None,
@@ -67,9 +74,60 @@ def check(
 
     Exit status: 0 within, 1 outside, 2 cannot be told, 3 what was given is not understood.
     """
+    from engine.command_line.asking import Files
     from engine.command_line.check import Question, run
 
-    raise typer.Exit(run(Question(sheet, tuple(loading or ()), airframe, why, as_json)))
+    files = Files(sheet, tuple(layers or ()))
+    raise typer.Exit(run(Question(files, tuple(loading or ()), airframe, why, as_json)))
+
+
+@application.command()
+def resolve(
+    sheet: SheetFile,
+    stated: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[NAME=VALUE]...", help="Facts of the airframe, such as serial=12."),
+    ] = None,
+    airframe: Annotated[Path | None, AIRFRAME] = None,
+    layers: Annotated[list[Path] | None, LAYERS] = None,
+    on: Annotated[str | None, typer.Option(metavar="DAY", help="The day, such as 2026-05-03.")] = None,
+) -> None:
+    """Print the one sheet that holds for an airframe on a day, each statement with where it comes from."""
+    from engine.command_line.asking import Files
+    from engine.command_line.resolve import run
+
+    raise typer.Exit(run(Files(sheet, tuple(layers or ()), on), tuple(stated or ()), airframe))
+
+
+@application.command()
+def outline(
+    sheet: SheetFile,
+    layers: Annotated[list[Path] | None, LAYERS] = None,
+    airframe: Annotated[Path | None, AIRFRAME] = None,
+    on: Annotated[str | None, typer.Option(metavar="DAY", help="The day, such as 2026-05-03.")] = None,
+) -> None:
+    """Print every load, limit, table and source on one page, to be held beside the manual."""
+    from engine.command_line.asking import Files
+    from engine.command_line.outline import run
+
+    raise typer.Exit(run(Files(sheet, tuple(layers or ()), on), airframe))
+
+
+@application.command()
+def form(
+    sheet: SheetFile,
+    layers: Annotated[list[Path] | None, LAYERS] = None,
+    airframe: Annotated[Path | None, AIRFRAME] = None,
+    on: Annotated[str | None, typer.Option(metavar="DAY", help="The day, such as 2026-05-03.")] = None,
+) -> None:
+    """Print the form of a loading as a JSON Schema, from which a booking form can be made.
+
+    What the airframe's record states is left out of it.
+    """
+    from engine.command_line.asking import Files
+    from engine.command_line.form import run
+
+    raise typer.Exit(run(Files(sheet, tuple(layers or ()), on), airframe))
 
 
 @application.command()
@@ -117,7 +175,12 @@ def why(
 def main() -> None:
     """Run the program; nobody is ever shown its inner workings unless they ask."""
     try:
-        application()
+        sys.exit(application(standalone_mode=False) or 0)
+    except typer.TyperException as misused:
+        misused.show()
+        sys.exit(NOT_UNDERSTOOD)
+    except typer.Abort:
+        sys.exit(NOT_UNDERSTOOD)
     except BrokenPipeError:
         # Whoever was reading has had enough; there is nobody left to tell.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,4 +1,4 @@
-"""``burthen check``: one load against one sheet."""
+"""``burthen check``: one load against one sheet, with whatever supplements, orders and permits are on it."""
 
 from __future__ import annotations
 
@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain, read_text
+from engine.command_line.asking import Files, resolved_or_refused, stated_entries
+from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain
 from engine.evaluation.exact import evaluate
-from engine.evaluation.proving import read_and_prove
-from engine.evaluation.requests import RequestProblem, RequestRefused, read_loading
+from engine.evaluation.requests import RequestProblem, RequestRefused, Stated, read_loading
 from engine.evaluation.result import CheckResult
-from grammar.diagnostics.rendering import plain, report
 from grammar.diagnostics.suggestions import nearest
 from grammar.sheet import Sheet, Verdict
 
@@ -25,12 +24,15 @@ STATUS: Final[Mapping[Verdict, int]] = {
 }
 """The exit status of each verdict."""
 
+REGISTRATION: Final = "registration"
+"""The entry of an airframe's record that names it: permits are for one airframe."""
+
 
 @dataclass(frozen=True, slots=True)
 class Question:
     """What was asked on the command line. ``stated`` are files (or ``-``) and single values name=value."""
 
-    sheet: Path
+    files: Files
     stated: tuple[str, ...]
     airframe: Path | None
     why: str | None
@@ -40,8 +42,9 @@ class Question:
 def run(question: Question) -> int:
     """Check the load and print the answer."""
     try:
-        sheet = _sheet(question.sheet)
-        result = evaluate(sheet, read_loading(sheet, *_parts(question)))
+        entries = stated_entries(question.stated, question.airframe)
+        sheet = resolved_or_refused(question.files, entries).sheet
+        result = evaluate(sheet, read_loading(sheet, _for_sheet(entries, sheet)))
         _print(result, question)
     except CannotRead as why:
         complain(str(why))
@@ -49,35 +52,19 @@ def run(question: Question) -> int:
     except RequestRefused as refused:
         complain("What was stated is not understood, so nothing was checked:")
         for problem in refused.problems:
-            complain(_told(problem))
+            complain(told(problem))
         return NOT_UNDERSTOOD
     return STATUS[result.verdict]
 
 
-def _sheet(path: Path) -> Sheet:
-    outcome = read_and_prove(read_text(path), str(path))
-    if outcome.sheet is None:
-        sources = {outcome.source.file: outcome.source}
-        raise CannotRead(plain(report(outcome.source.file, outcome.problems, sources)).rstrip())
-    return outcome.sheet
+def _for_sheet(entries: Mapping[str, Stated], sheet: Sheet) -> dict[str, Stated]:
+    """The entries without the airframe's registration, which no limit speaks of."""
+    names = {item.name for item in sheet.inputs}
+    return {name: written for name, written in entries.items() if name != REGISTRATION or name in names}
 
 
-def _parts(question: Question) -> list[str | Mapping[str, str]]:
-    """The airframe's record, then the files, then the single values: a later one replaces an earlier."""
-    parts: list[str | Mapping[str, str]] = []
-    if question.airframe is not None:
-        parts.append(read_text(question.airframe))
-    single: dict[str, str] = {}
-    for entry in question.stated:
-        name, equals, value = entry.partition("=")
-        if equals:
-            single[name.strip()] = value.strip()
-        else:
-            parts.append(read_text(Path(entry)))
-    return [*parts, single]
-
-
-def _told(problem: RequestProblem) -> str:
+def told(problem: RequestProblem) -> str:
+    """A problem with a request as a line."""
     where = f"  {problem.name}: " if problem.name else "  "
     return where + str(problem)
 

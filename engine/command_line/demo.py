@@ -145,18 +145,18 @@ def _write(into: Path, aircraft: dict[str, Airframe]) -> None:
         record = json.dumps(airframe.record_on(latest), indent=2) + "\n"
         write_text(into / "airframes" / f"{airframe.registration}.json", record)
     for booking in bookings():
-        request = json.dumps(booking.request(), indent=2) + "\n"
-        write_text(into / "bookings" / f"{booking.id}.json", request)
+        # The airframe's record as it was on the day goes along: a weighing of next month proves nothing today.
+        stated = json.dumps(booking.stated(aircraft[booking.airframe]), indent=2) + "\n"
+        write_text(into / "bookings" / f"{booking.id}.json", stated)
 
 
 def _suggest(console: Console, into: Path, *, is_written: bool) -> None:
     booking = next(one for one in bookings() if one.airframe == fleet()[0].registration)
-    sheet, airframe = into / f"{fleet()[0].sheet}.limits", into / "airframes" / f"{booking.airframe}.json"
-    asked = into / "bookings" / f"{booking.id}.json"
+    sheet, asked = into / f"{fleet()[0].sheet}.limits", into / "bookings" / f"{booking.id}.json"
     console.print("\nTry next", style="bold")
     if not is_written:
         console.print(f"  burthen demo --into {into}        (writes these sheets and bookings as files)")
-    check = f"burthen check {sheet} {asked} --airframe {airframe}"
+    check = f"burthen check {sheet} {asked}"
     for line in (
         check,
         f"{check} nose_locker=8kg front_seat=98kg",

@@ -7,12 +7,11 @@ from pathlib import Path
 
 from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain, read_text, write_text
 from engine.evaluation.proving import read_and_prove
+from engine.resolution.reading import Together, read_together
 from grammar.diagnostics.listing import as_json
 from grammar.diagnostics.mending import mended, mends_of
-from grammar.diagnostics.problem import Problem
 from grammar.diagnostics.rendering import one_line, plain, report
-from grammar.pipeline import Outcome, is_error
-from grammar.text import SourceText
+from grammar.pipeline import is_error
 
 CANNOT_BE_PUBLISHED = 1
 
@@ -26,44 +25,44 @@ class Manner(Enum):
 
 
 def run(files: tuple[Path, ...], manner: Manner, *, mend: bool) -> int:
-    """Read the files and print what was found; the exit status says whether all could be published."""
-    outcomes: list[Outcome] = []
+    """Read the files together and print what was found; the exit status says whether all could be published."""
+    texts: dict[str, str] = {}
     status = 0
     for path in files:
         try:
-            outcomes.append(_read(path, mend=mend))
+            texts[str(path)] = _mended(path) if mend and str(path) != "-" else read_text(path)
         except CannotRead as why:
             complain(str(why))
             status = NOT_UNDERSTOOD
-    _print(outcomes, manner)
-    if status == 0 and any(is_error(problem) for outcome in outcomes for problem in outcome.problems):
+    together = read_together(texts)
+    _print(together, manner)
+    if status == 0 and any(is_error(problem) for found in together.problems.values() for problem in found):
         status = CANNOT_BE_PUBLISHED
     return status
 
 
-def _read(path: Path, *, mend: bool) -> Outcome:
-    outcome = read_and_prove(read_text(path), str(path))
-    if not mend or str(path) == "-":
-        return outcome
+def _mended(path: Path) -> str:
+    """The text of a file after what is certain has been corrected in it."""
+    text = read_text(path)
+    outcome = read_and_prove(text, str(path))
     count = len(mends_of(outcome.source, outcome.problems))
     if count == 0:
-        return outcome
+        return text
     text = mended(outcome.source, outcome.problems)
     write_text(path, text)
     complain(f"{path}: {count} {'correction' if count == 1 else 'corrections'} written.")
-    return read_and_prove(text, str(path))
+    return text
 
 
-def _print(outcomes: list[Outcome], manner: Manner) -> None:
-    sources: dict[str, SourceText] = {outcome.source.file: outcome.source for outcome in outcomes}
+def _print(together: Together, manner: Manner) -> None:
     match manner:
         case Manner.JSON:
-            problems: list[Problem] = [problem for outcome in outcomes for problem in outcome.problems]
-            print(as_json(problems, sources))
+            every = [problem for found in together.problems.values() for problem in found]
+            print(as_json(every, together.sources))
         case Manner.BRIEF:
-            for outcome in outcomes:
-                for problem in outcome.problems:
+            for found in together.problems.values():
+                for problem in found:
                     print(one_line(problem))
         case Manner.FULL:
-            for outcome in outcomes:
-                print(plain(report(outcome.source.file, outcome.problems, sources)))
+            for file, found in together.problems.items():
+                print(plain(report(file, found, together.sources)))

@@ -66,14 +66,29 @@ def read_loading(sheet: Sheet, *parts: str | Mapping[str, Stated]) -> Loading:
     problem found.
     """
     problems: list[RequestProblem] = []
-    entries: dict[str, Stated] = {}
-    for part in parts:
-        found = _read_json(part, problems) if isinstance(part, str) else part
-        entries |= found
-    stated = _values(sheet, entries, problems)
+    stated = _values(sheet, _entries(parts, problems), problems)
     if problems:
         raise RequestRefused(tuple(problems))
     return Loading(stated)
+
+
+def read_entries(*parts: str | Mapping[str, Stated]) -> dict[str, Stated]:
+    """The entries of the parts of a request as written, before any sheet is known.
+
+    Errors: RequestRefused with every problem of their form.
+    """
+    problems: list[RequestProblem] = []
+    entries = _entries(parts, problems)
+    if problems:
+        raise RequestRefused(tuple(problems))
+    return entries
+
+
+def _entries(parts: Iterable[str | Mapping[str, Stated]], problems: list[RequestProblem]) -> dict[str, Stated]:
+    entries: dict[str, Stated] = {}
+    for part in parts:
+        entries |= _read_json(part, problems) if isinstance(part, str) else part
+    return entries
 
 
 # ---- the values

@@ -120,9 +120,7 @@ class Encoder:
 
     # ---- learning
 
-    def _learn(
-        self, result: CheckResult, document: ExplanationDocument, missed: Missed, pieces: Pieces
-    ) -> None:
+    def _learn(self, result: CheckResult, document: ExplanationDocument, missed: Missed, pieces: Pieces) -> None:
         if self.encoding is None:
             try:
                 self.encoding = begin(self.compiled, result, document, pieces)
@@ -146,9 +144,7 @@ class Encoder:
             _forget(self.encoding, at, key)
 
 
-def _learn_one(
-    encoding: Encoding, at: int, key: Key, result: CheckResult, document: ExplanationDocument
-) -> None:
+def _learn_one(encoding: Encoding, at: int, key: Key, result: CheckResult, document: ExplanationDocument) -> None:
     if at == LEANS:
         leans = {each.node.slot: each.lean for each in visited(result)}
         _keep(encoding.learned.leans, key, tuple(leans[slot] for slot in encoding.leaning))
@@ -190,9 +186,7 @@ def _placed(sentence: Sentence, figures: Mapping[int, int]) -> Sentence:
 # ---- the beginning
 
 
-def begin(
-    compiled: CompiledSheet, result: CheckResult, document: ExplanationDocument, pieces: Pieces
-) -> Encoding:
+def begin(compiled: CompiledSheet, result: CheckResult, document: ExplanationDocument, pieces: Pieces) -> Encoding:
     """The encoding of a sheet, its frames made from one usual answer."""
     layout = compiled.layout
     if layout is None:
@@ -267,9 +261,7 @@ def _broken(result: CheckResult, code: EncodingCode) -> str:
 
 
 def _head(document: ExplanationDocument) -> str:
-    bare = document.model_copy(
-        update={"verdict": Verdict.WITHIN, "assumptions": (), "limits": (), "values": ()}
-    )
+    bare = document.model_copy(update={"verdict": Verdict.WITHIN, "assumptions": (), "limits": (), "values": ()})
     frame = frame_of(bare).replace('"verdict":"within"', f'"verdict":"{PLACE}"', 1)
     for part in ("assumptions", "limits", "values"):
         frame = frame.replace(f'"{part}":[]', f'"{part}":[{PLACE}]', 1)

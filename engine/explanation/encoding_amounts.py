@@ -47,12 +47,19 @@ class WholeAmount:
             common = above.denominator * below.denominator
             first = f"{self.above}*{above.numerator * below.denominator}"
             return f"({first} + {below.numerator * above.denominator}*{self.below})", f"{common}*{self.below}"
-        return f"{self.above}*{self.factor.numerator}", f"{self.factor.denominator}*{self.below}"
+        return _times(self.above, self.factor.numerator), _times(self.below, self.factor.denominator)
 
     def in_unit(self, unit: Unit, *, is_difference: bool = False) -> WholeAmount:
         """An amount in base units as it is shown in a unit."""
         zero = Fraction(0) if is_difference else -unit.offset / unit.factor
         return replace(self, factor=self.factor / unit.factor, zero=self.zero / unit.factor + zero)
+
+
+def _times(text: str, factor: int) -> str:
+    """Code for a product with a whole number."""
+    if factor == 1:
+        return text
+    return str(factor) if text == "1" else f"{text}*{factor}"
 
 
 def constant_amount(value: Fraction) -> WholeAmount:

@@ -15,8 +15,9 @@ from grammar.figures import ABOUT, MOST_DECIMALS_IN_FULL, Rounding
 _TEN: Final = tuple(10**power for power in range(64))
 _MOST: Final = FEWEST_DECIMALS + FEWEST_DIGITS
 _THRESHOLD: Final = 10 ** (FEWEST_DIGITS - 1)
-_FEW: Final = _TEN[FEWEST_DECIMALS]
-_REST: Final = _TEN[MOST_DECIMALS_IN_FULL - FEWEST_DECIMALS]
+FEW: Final = _TEN[FEWEST_DECIMALS]
+REST: Final = _TEN[MOST_DECIMALS_IN_FULL - FEWEST_DECIMALS]
+"""What makes the last of a few decimals a whole number, and what further decimals a figure in full may have."""
 
 Shown = tuple[str, str | None]
 """A figure, and where it is rounded the exact value as a fraction."""
@@ -31,7 +32,7 @@ def ends(decimals: int) -> tuple[str, ...]:
     return tuple(f".{text}" if text else "" for text in texts)
 
 
-_ENDS: Final = ends(FEWEST_DECIMALS)
+ENDS: Final = ends(FEWEST_DECIMALS)
 
 
 def decimal_text(whole: int, decimals: int) -> str:
@@ -46,12 +47,12 @@ def decimal_text(whole: int, decimals: int) -> str:
 
 def shown_ratio(n: int, d: int, lean: Rounding, decimals: int = 0) -> Shown:
     """The figure for n/d; d is more than zero."""
-    whole, rest = divmod(n * _FEW, d)
+    whole, rest = divmod(n * FEW, d)
     if not rest:
-        return (f"{whole // _FEW}{_ENDS[whole % _FEW]}" if whole >= 0 else decimal_text(whole, FEWEST_DECIMALS)), None
-    if decimals > FEWEST_DECIMALS or -_FEW <= whole < _FEW:
+        return (f"{whole // FEW}{ENDS[whole % FEW]}" if whole >= 0 else decimal_text(whole, FEWEST_DECIMALS)), None
+    if decimals > FEWEST_DECIMALS or -FEW <= whole < FEW:
         return _shown_finely(n, d, lean, max(decimals, _fewest_decimals(n, d)))
-    if not rest * _REST % d:
+    if not rest * REST % d:
         return decimal_text(n * _TEN[MOST_DECIMALS_IN_FULL] // d, MOST_DECIMALS_IN_FULL), None
     shared = gcd(n, d)
     exact = f"{n // shared}/{d // shared}"
@@ -59,7 +60,7 @@ def shown_ratio(n: int, d: int, lean: Rounding, decimals: int = 0) -> Shown:
         whole = _rounded(whole, rest, d, lean)
     if whole < 0:
         return decimal_text(whole, FEWEST_DECIMALS), exact
-    return f"{whole // _FEW}{_ENDS[whole % _FEW]}", exact
+    return f"{whole // FEW}{ENDS[whole % FEW]}", exact
 
 
 def _shown_finely(n: int, d: int, lean: Rounding, decimals: int) -> Shown:
@@ -75,7 +76,7 @@ def _shown_finely(n: int, d: int, lean: Rounding, decimals: int) -> Shown:
 
 def _fewest_decimals(n: int, d: int) -> int:
     """How many decimals a rounded figure of this size has."""
-    decimals, size, most = FEWEST_DECIMALS, abs(n) * _FEW, d * _THRESHOLD
+    decimals, size, most = FEWEST_DECIMALS, abs(n) * FEW, d * _THRESHOLD
     while 0 < size < most and decimals < _MOST:
         size, decimals = size * 10, decimals + 1
     return decimals
@@ -97,8 +98,7 @@ def in_a_sentence(figure: Shown) -> str:
 
 def decimals_apart(n: int, d: int) -> int:
     """How many decimals tell two values apart that differ by n/d."""
-    decimals, size, least = FEWEST_DECIMALS, abs(n) * _FEW, 2 * d
+    decimals, size, least = FEWEST_DECIMALS, abs(n) * FEW, 2 * d
     while 0 < size <= least:
         size, decimals = size * 10, decimals + 1
     return decimals
-

@@ -60,4 +60,3 @@ def quantity_frame(unit: str, *, is_exact: bool) -> str:
 def sentence_frame(text: str) -> str:
     """A sentence with marks as it stands in JSON, without its quotation marks."""
     return form_of(_with_places(to_json(text).decode()[1:-1]))
-

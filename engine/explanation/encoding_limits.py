@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from itertools import pairwise
 
 from engine.evaluation.compiling.layout import Known, MovingLayout, SideLayout
 from engine.evaluation.compiling.writer import BeyondCompiling
@@ -56,6 +56,7 @@ from grammar.sheet import (
 )
 from grammar.units import PURE, Unit
 
+
 @dataclass(frozen=True, slots=True)
 class ClaimSide:
     """One side of a claim: what is held against what, the unit it is shown in, and its number in the limit."""
@@ -81,7 +82,9 @@ class ClaimSide:
 def sides_of(claims: tuple[Claim, ...]) -> tuple[ClaimSide, ...]:
     """Every side of the claims, in the order in which margins are found."""
     found = [(claim, *pair) for claim in claims for pair in _pairs(claim)]
-    return tuple(ClaimSide(claim, side, subject, bound, at) for at, (claim, side, subject, bound) in enumerate(found))
+    return tuple(
+        ClaimSide(claim, side, subject, bound, at) for at, (claim, side, subject, bound) in enumerate(found)
+    )
 
 
 def _pairs(claim: Claim) -> tuple[tuple[Side, Expression, Expression], ...]:
@@ -161,7 +164,11 @@ class LimitWriter:
     def __post_init__(self) -> None:
         for name, of in (("share", share_json), ("told", told), ("arranged", arranged), ("order_of", order_of)):
             self.code.data[name] = of
-        self.code.data |= {"told_in_decimals": told_in_decimals, "compare_rooms": compare_rooms, "NO_SENTENCE": NO_SENTENCE}
+        self.code.data |= {
+            "told_in_decimals": told_in_decimals,
+            "compare_rooms": compare_rooms,
+            "NO_SENTENCE": NO_SENTENCE,
+        }
         self.sides = self._sides()
 
     @property
@@ -173,7 +180,9 @@ class LimitWriter:
     def cone(self) -> tuple[Node, ...]:
         """Every value that the limit rests on."""
         limit = self.limit
-        return in_working_order((limit.claim,) if limit.applies_when is None else (limit.claim, limit.applies_when))
+        return in_working_order(
+            (limit.claim,) if limit.applies_when is None else (limit.claim, limit.applies_when)
+        )
 
     def _sides(self) -> tuple[ClaimSide, ...] | None:
         claims = claims_always_reached(self.limit.claim, self.code)
@@ -308,7 +317,7 @@ class LimitWriter:
         code, decimals = self.code, self._decimals(side) or 0
         subject, bound, room = self._exact_texts(side, decimals)
         frame = code.add(self._frame_of_side(side, is_decimal=True))
-        share = f"share({room}, {self._amounts(side)[1].scaled(decimals)})"
+        share = self._share(room, self._amounts(side)[1], decimals)
         shown = code.text(room, decimals)
         code.line(f"{joined} = {frame} % ({subject}, {bound}, {shown}, {share})")
         code.line(f"{order} = ({room} > 0) - ({room} < 0)")
@@ -320,6 +329,15 @@ class LimitWriter:
         texts = tuple(code.decimal(amount, amount.decimals or 0) for amount in (subject, bound))
         high, low = (bound, subject) if side.is_up else (subject, bound)
         return texts[0], texts[1], code.let(f"{high.scaled(decimals)} - ({low.scaled(decimals)})")
+
+    @staticmethod
+    def _share(room: str, bound: WholeAmount, decimals: int) -> str:
+        """Code for a room as a share of its bound; what is known of the bound beforehand is cancelled."""
+        whole = bound.factor * 10**decimals
+        if bound.above != "1" or whole <= 0:
+            return f"share(100 * {room}, {bound.scaled(decimals)})"
+        part = 100 / (whole + bound.zero * 10**decimals)
+        return f"share({_product(room, '1', part.numerator)}, {part.denominator})"
 
     def _is_range_from_zero(self, sides: tuple[ClaimSide, ...]) -> bool:
         """Whether the limit is a range from zero to something more, in decimals known beforehand."""
@@ -339,13 +357,15 @@ class LimitWriter:
         lower, upper = (code.add(self._frame_of_side(side, is_decimal=True)) for side in sides)
         nothing, null = code.add("0"), code.add("null")
         shown = code.text(room, decimals)
-        share = f"share({room}, {self._amounts(high)[1].scaled(decimals)})"
+        share = self._share(room, self._amounts(high)[1], decimals)
         low_json = f"{lower} % ({subject}, {nothing}, {subject}, {null})"
         high_json = f"{upper} % ({subject}, {most}, {shown}, {share})"
         code.line(f"{joined} = {high_json} + ',' + {low_json}")
         code.line(f"if not {whole}: {joined} = {low_json} + ',' + {high_json}")
         code.line(f"{order} = ({whole} > 0, ({room} > 0) - ({room} < 0))")
-        code.line(f"{texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {shown} if {room} >= 0 else {shown}[1:])")
+        code.line(
+            f"{texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {shown} if {room} >= 0 else {shown}[1:])"
+        )
 
     def _write_any(self, sides: tuple[ClaimSide, ...], names: tuple[str, str, str]) -> None:
         joined, order, texts = names
@@ -356,8 +376,10 @@ class LimitWriter:
             frame = code.add(self._side_frame(side, dimensions.index(side.subject.kind)))
             code.line(f"{found}.append({self._told(side, frame)})")
         code.line(f"{texts} = tuple([x for m in {found} for x in m.texts])")
-        pairs = [(a.number, b.number) for a in sides for b in sides if a.claim is b.claim and a.number < b.number]
-        less = ", ".join(f"compare_rooms({found}[{a}], {found}[{b}])" for a, b in pairs if self._is_comparable(sides, a, b))
+        pairs = [
+            (a.number, b.number) for a, b in pairwise(sides) if a.claim is b.claim and isinstance(a.claim, Between)
+        ]
+        less = ", ".join(f"compare_rooms({found}[{a}], {found}[{b}])" for a, b in pairs)
         same = ", ".join(self._is_at_the_point(side) for side in sides if isinstance(side.claim, Inside))
         code.line(f"{order} = ({less})")
         code.line(f"{found} = arranged({found})")
@@ -373,11 +395,9 @@ class LimitWriter:
         subject, bound, room = self._exact_texts(side, decimals)
         wholes = (amount.scaled(decimals) for amount in self._amounts(side))
         shown = self.code.text(room, decimals)
-        return f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), ({subject}, {bound}, {shown}), {decimals})"
-
-    @staticmethod
-    def _is_comparable(sides: tuple[ClaimSide, ...], a: int, b: int) -> bool:
-        return sides[a].subject.kind == sides[b].subject.kind
+        return (
+            f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), ({subject}, {bound}, {shown}), {decimals})"
+        )
 
     def _side_frame(self, side: ClaimSide, dimension: int) -> SideFrame:
         unit = side.unit
@@ -392,22 +412,28 @@ class LimitWriter:
             unit.factor.as_integer_ratio(),
         )
 
-    def _standing(self, side: ClaimSide) -> tuple[str, str, str]:
-        """Code for the three values of a side that stands still, as numerators and denominators."""
+    def _standing(self, side: ClaimSide) -> tuple[str, str, str, str]:
+        """Code for the three values of a side that stands still, and for the room over the bound."""
         code, (subject, bound) = self.code, self._amounts(side)
         s, b = code.pair(subject), code.pair(bound)
         high, low = (b, s) if side.is_up else (s, b)
-        return s, b, f"({high}[0] * {low}[1] - {low}[0] * {high}[1], {high}[1] * {low}[1])"
+        room = code.let(f"{high}[0] * {low}[1] - {low}[0] * {high}[1]")
+        return s, b, f"({room}, {high}[1] * {low}[1])", f"({room}, {b}[0] * {s}[1])"
 
-    def _record(self, side: ClaimSide) -> tuple[str, str, str]:
-        """Code for the three values of a side where it is tightest during the burn."""
+    def _record(self, side: ClaimSide) -> tuple[str, str, str, str]:
+        """Code for the three values of a side where it is tightest during the burn, and the room over the bound."""
         layout, unit = self._side_layout(side), side.unit
         record = f"p{layout.at}"
         room, subject, bound = (
-            WholeAmount(f"{record}[{2 * at}]", f"{record}[{2 * at + 1}]", scale).in_unit(unit, is_difference=not at)
+            WholeAmount(f"{record}[{2 * at}]", f"{record}[{2 * at + 1}]", scale).in_unit(
+                unit, is_difference=not at
+            )
             for at, scale in enumerate(layout.scales)
         )
-        return self.code.pair(subject), self.code.pair(bound), self.code.pair(room)
+        ratio = layout.scales[0] / layout.scales[2]
+        above = _product(f"{record}[0]", f"{record}[5]", ratio.numerator)
+        below = _product(f"{record}[4]", f"{record}[1]", ratio.denominator)
+        return self.code.pair(subject), self.code.pair(bound), self.code.pair(room), f"({above}, {below})"
 
     def _side_layout(self, side: ClaimSide) -> SideLayout:
         if self.moving is None:
@@ -418,9 +444,10 @@ class LimitWriter:
         """Code for whether a margin was taken at the very values that the slots hold."""
         layout = self._side_layout(side)
         record = f"p{layout.at}"
-        above, below = WholeAmount(f"{record}[2]", f"{record}[3]", layout.scales[1]).ratio()
-        slot_above, slot_below = self.code.amount(side.subject.slot).ratio()
-        return f"{above}*{slot_below} == {slot_above}*{below}"
+        slot = self.code.amount(side.subject.slot)
+        ratio = layout.scales[1] / slot.factor
+        one = _product(f"{record}[2]", slot.below, ratio.numerator)
+        return f"{one} == {_product(slot.above, f'{record}[3]', ratio.denominator)}"
 
     # ---- the moment of the burn
 
@@ -431,7 +458,9 @@ class LimitWriter:
         levels = [f"p{moving.levels}[{at}]" for at in range(len(units))]
         burned = code.let(f"sum(p{layout.takeoff}) - sum(p{moving.levels})")
         amounts = [WholeAmount(burned, "1", layout.fuel_step).in_unit(units[0])]
-        amounts += [WholeAmount(at, "1", layout.fuel_step).in_unit(unit) for at, unit in zip(levels, units, strict=True)]
+        amounts += [
+            WholeAmount(at, "1", layout.fuel_step).in_unit(unit) for at, unit in zip(levels, units, strict=True)
+        ]
         if any(amount.decimals is None for amount in amounts):
             raise BeyondCompiling("an amount of fuel that is no decimal beforehand")
         texts = ", ".join(code.decimal(amount, amount.decimals or 0) for amount in amounts)
@@ -439,6 +468,12 @@ class LimitWriter:
         texts_name, bits_name = code.let(f"({texts})"), code.let(f"({bits})")
         moments = code.add(Moments(self.sheet))
         return code.let(f"({texts_name}, {bits_name}, {moments}.sentence({bits_name}, {texts_name}))")
+
+
+def _product(one: str, other: str, factor: int) -> str:
+    """Code for a product, without factors of one."""
+    factors = [each for each in (one, other, str(factor)) if each != "1"]
+    return " * ".join(factors) or "1"
 
 
 def shape_name(side: Side) -> SideName:
@@ -475,4 +510,8 @@ def _numbers_of(cone: tuple[Node, ...], code: EncodingCode) -> Iterator[str]:
             case Known():
                 continue
             case layout:
-                yield from (f"p{at}" for at in (getattr(layout, "at", None), getattr(layout, "below", None)) if at is not None)
+                yield from (
+                    f"p{at}"
+                    for at in (getattr(layout, "at", None), getattr(layout, "below", None))
+                    if at is not None
+                )

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
-from functools import cmp_to_key
+from math import gcd
 from operator import itemgetter
 from typing import Final, NamedTuple
 
 from engine.explanation.encoding_figures import (
+    ENDS,
+    FEW,
+    REST,
     Shown,
     decimals_apart,
     in_a_sentence,
@@ -41,11 +44,16 @@ _SHARE: Final = quantity_frames("%")
 _EXACT_SHARE, _ROUNDED_SHARE = _SHARE.exact, _SHARE.rounded
 
 
-def share_json(room: int, bound: int) -> str:
-    """The JSON of a room as a share of the bound's size in per cent, both in one unit; null for a bound of zero."""
-    if not bound:
+def share_json(n: int, d: int) -> str:
+    """The JSON of a share of n/d per cent; null where d is zero."""
+    if d > 0:
+        whole, rest = divmod(n * FEW, d)
+        if whole >= FEW and rest and rest * REST % d:
+            shared = gcd(n, d)
+            return _ROUNDED_SHARE % (f"{whole // FEW}{ENDS[whole % FEW]}", f"{n // shared}/{d // shared}")
+    elif not d:
         return "null"
-    figure = shown_ratio(100 * room, bound if bound > 0 else -bound, Rounding.DOWN)
+    figure = shown_ratio(n, abs(d), Rounding.DOWN)
     return _EXACT_SHARE % figure[0] if figure[1] is None else _ROUNDED_SHARE % figure
 
 
@@ -98,23 +106,30 @@ class SideFrame:
     base: tuple[int, int]
 
 
-def told(frame: SideFrame, subject: tuple[int, int], bound: tuple[int, int], room: tuple[int, int]) -> Told:
-    """A margin from its three values in the unit in which it is shown, each a numerator over a denominator."""
+Pair = tuple[int, int]
+"""A numerator and a denominator that is more than zero."""
+
+
+def told(frame: SideFrame, subject: Pair, bound: Pair, room: Pair, share: Pair) -> Told:
+    """A margin from its three values in the unit in which it is shown, and the room over the bound."""
     (s, s_below), (b, b_below), (r, r_below) = subject, bound, room
-    decimals = decimals_apart(b * s_below - s * b_below, b_below * s_below)
+    decimals = decimals_apart(r, r_below)
     lean, other = (Rounding.UP, Rounding.DOWN) if frame.is_up else (Rounding.DOWN, Rounding.UP)
     shown_subject = shown_ratio(s, s_below, lean, decimals)
     shown_bound = shown_ratio(b, b_below, other, decimals)
     shown_room = shown_ratio(r, r_below, Rounding.DOWN, decimals)
     filled = frame.quantities.filled
-    above, below = r * b_below, b * r_below
-    share = share_json(above, below)
-    json = frame.frame % (filled(shown_subject), filled(shown_bound), frame.differences.filled(shown_room), share)
+    json = frame.frame % (
+        filled(shown_subject),
+        filled(shown_bound),
+        frame.differences.filled(shown_room),
+        share_json(100 * share[0], share[1]),
+    )
     size = shown_room if r >= 0 else (shown_room[0][1:], shown_room[1])
     return Told(
         frame.side,
         0 if b else (r > 0) - (r < 0),
-        (above, abs(below)) if b else (0, 1),
+        (share[0], abs(share[1])) if b else (0, 1),
         frame.dimension,
         (r * frame.base[0], r_below * frame.base[1]),
         json,
@@ -128,7 +143,7 @@ def told_in_decimals(
 ) -> Told:
     """A margin whose three values are whole numbers of one decimal; ``texts`` are its figures."""
     _, bound, room = values
-    json = frame.decimal_frame % (*texts, share_json(room, bound))
+    json = frame.decimal_frame % (*texts, share_json(100 * room, bound))
     return Told(
         frame.side,
         0 if bound else (room > 0) - (room < 0),
@@ -143,22 +158,26 @@ def told_in_decimals(
 
 def arranged(margins: list[Told]) -> list[Told]:
     """The margins, the tightest first, as ``tightest_first`` orders them."""
-    if len(margins) == 1:
-        return margins
-    dimensions = [margin.dimension for margin in margins]
-    first = {dimension: dimensions.index(dimension) for dimension in dimensions}
+    ordered = margins[:1]
+    for margin in margins[1:]:
+        at = len(ordered)
+        while at and _comes_before(margin, ordered[at - 1], margins):
+            at -= 1
+        ordered.insert(at, margin)
+    return ordered
 
-    def compared(a: Told, b: Told) -> int:
-        if a.level != b.level:
-            return a.level - b.level
-        shares = a.share[0] * b.share[1] - b.share[0] * a.share[1]
-        if shares:
-            return 1 if shares > 0 else -1
-        if a.dimension != b.dimension:
-            return first[a.dimension] - first[b.dimension]
-        return compare_rooms(a, b)
 
-    return sorted(margins, key=cmp_to_key(compared))
+def _comes_before(a: Told, b: Told, margins: list[Told]) -> bool:
+    if a.level != b.level:
+        return a.level < b.level
+    (one, one_below), (other, other_below) = a.share, b.share
+    left, right = one * other_below, other * one_below
+    if left != right:
+        return left < right
+    if a.dimension != b.dimension:
+        first = [margin.dimension for margin in margins]
+        return first.index(a.dimension) < first.index(b.dimension)
+    return compare_rooms(a, b) < 0
 
 
 def compare_rooms(a: Told, b: Told) -> int:
@@ -216,7 +235,9 @@ def _filling(hole: Hole, figures: tuple[Figure, ...], margins: tuple[str, ...], 
     if hole.kind == "left":
         return left[hole.number]
     figure = figures[hole.number]
-    return figure if isinstance(figure, str) else in_a_sentence(shown_ratio(*figure, hole.lean or Rounding.NEAREST))
+    return (
+        figure if isinstance(figure, str) else in_a_sentence(shown_ratio(*figure, hole.lean or Rounding.NEAREST))
+    )
 
 
 NO_SENTENCE: Final = Sentence("", ())

@@ -57,5 +57,7 @@ def _quantity(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[Va
     if node.slot not in code.leaning or isinstance(node.kind, CalendarDate):
         marked = Quantity(amount=MARK, unit=value.quantity.unit, is_exact=True, exact=None)
         return value.model_copy(update={"quantity": marked}), [figure]
-    filled = f"{code.quantities(node.unit or PURE)}.filled(ratio(*{figure}, leans[{code.leaning.index(node.slot)}]))"
+    filled = (
+        f"{code.quantities(node.unit or PURE)}.filled(ratio(*{figure}, leans[{code.leaning.index(node.slot)}]))"
+    )
     return value.model_copy(update={"quantity": MARKED}), [filled]

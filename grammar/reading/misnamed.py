@@ -45,7 +45,9 @@ def broken_name(stop: Stop) -> Problem | None:
             return None
         span = stop.source.span(found.start(), found.end())
         name = found[0].replace("-", "_").lower()
-        return stop.problem("121", span, mend=Mend(span, name), found=found[0], name=name)
+        is_stage = len(stop.read) > 1 and stop.read[-2].type == "AT"
+        is_certain = not is_stage and not re.search(r"-\d", found[0])
+        return stop.problem("121", span, mend=Mend(span, name) if is_certain else None, found=found[0], name=name)
     found = re.compile(r"\w+").match(stop.text, start)
     if found is None or not found[0].isascii() or found[0] == found[0].lower():
         return None

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar.diagnostics.problem import Mend, Problem
+from grammar.reading.parsing import SOFT_WORDS
 from grammar.reading.stop import CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import word_for
 from grammar.text import Span
@@ -63,7 +64,8 @@ def statement_inside(stop: Stop) -> Problem | None:
     if not stop.first_on_line:
         return stop.problem("232")
     line_start = stop.text.rfind("\n", 0, stop.at) + 1
-    return stop.problem("222", mend=Mend(stop.source.span(line_start, stop.at), ""))
+    is_certain = stop.word not in SOFT_WORDS
+    return stop.problem("222", mend=Mend(stop.source.span(line_start, stop.at), "") if is_certain else None)
 
 
 def stage_again(stop: Stop) -> Problem | None:

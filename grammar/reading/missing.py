@@ -22,7 +22,7 @@ _COMMA_FIGURE: Final = re.compile(r"(?<![\w.,])\d+,\d+(?![\d.,])")
 def comma_in_brackets(stop: Stop) -> Problem | None:
     """Inside brackets a comma between figures may part two values; only now is it a likely cause."""
     opened = _open_bracket(stop.read)
-    if opened is None and stop.kind != "RPAR":
+    if opened is None and stop.kind not in {"RPAR", "COMMA"}:
         return None
     start = stop.passage.start if opened is None else stop.offset(opened)
     found = list(_COMMA_FIGURE.finditer(stop.text, start, min(stop.at + 20, stop.passage.end)))
@@ -115,8 +115,15 @@ def range_without_to(stop: Stop) -> Problem | None:
     if stop.kind == "SIGN":
         before = "" if stop.text[stop.at - 1].isspace() else " "
         after = "" if stop.text[stop.at + 1 : stop.at + 2].isspace() else " "
-        return stop.problem("226", mend=Mend(stop.here, f"{before}to{after}"))
+        is_certain = not _range_may_go_down(stop)
+        return stop.problem("226", mend=Mend(stop.here, f"{before}to{after}") if is_certain else None)
     return stop.problem("226") if stop.kind in {"NUMBER", "COMMA"} else None
+
+
+def _range_may_go_down(stop: Stop) -> bool:
+    """Whether the range begins below zero, so that a sign behind it may belong to its other end."""
+    kinds = [token.type for token in stop.read]
+    return kinds[len(kinds) - kinds[::-1].index("FROM") :][:1] == ["SIGN"]
 
 
 def between_without_and(stop: Stop) -> Problem | None:

@@ -40,7 +40,7 @@ _SYNONYMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "EFFECTIVE": ("valid from", "effective from", "in force from"),
         "UNTIL": ("valid until", "expires", "valid to"),
         "REPLACES": ("supersedes", "superseding", "instead of"),
-        "ARM": ("station", "moment arm", "lever arm", "lever"),
+        "ARM": ("station", "at", "moment arm", "lever arm", "lever"),
         "THROUGHOUT": ("always", "at all times", "in flight", "during flight"),
         "GIVES": ("yields", "returns", "giving", "gives in"),
         "AGAINST": ("versus", "vs"),
@@ -62,6 +62,29 @@ _SYNONYMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
 )  # fmt: skip
 """What others say for a word of the language, by its terminal."""
 
+_UNSURE: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
+    {
+        "LESSTHAN": frozenset({"less than", "lower than", "smaller than", "lighter than", "below", "under"}),
+        "MORETHAN": frozenset(
+            {"more than", "greater than", "higher than", "heavier than", "above", "over", "exceeds"}
+        ),
+        "WHEN": frozenset({"where", "while"}),
+        "SIGN": frozenset({"less"}),
+        "SLASH": frozenset({"over"}),
+        "SOURCE": frozenset({"see", "according to", "per", "paragraph"}),
+        "REVISION": frozenset({"issue", "version", "edition"}),
+        "UNTIL": frozenset({"expires"}),
+        "ARM": frozenset({"station", "at"}),
+        "THROUGHOUT": frozenset({"always", "at all times", "in flight", "during flight"}),
+        "GIVE": frozenset({"within"}),
+        "DENSITY": frozenset({"specific gravity", "weighs"}),
+        "ASSUMED": frozenset({"default"}),
+        "WITH": frozenset({"together with", "along with", "and"}),
+        "LOWER": frozenset({"less"}),
+    }
+)
+"""Those of them that may mean something else: a strict bound, a datum of another kind, another order of burning."""
+
 _WORDS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "AT_MOST": "at most", "AT_LEAST": "at least", "LESSTHAN": "<", "MORETHAN": ">", "EQUAL": "=", "PLUS": "+",
@@ -69,9 +92,13 @@ _WORDS: Final[Mapping[str, str]] = MappingProxyType(
         "APPLIES": "applies when",
     }
 )  # fmt: skip
+_RELATION: Final = re.compile(r"[ \t]+(?:at[ \t]+(?:most|least)|between|inside|[<>])")
 _NEEDLESS: Final = re.compile(
-    r"(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b|(?:the|a|an)\b(?=[ \t]+\w)|for(?=[ \t]+airframe\b)"
+    r"(?P<be>(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b)|(?:the|a|an)\b(?=[ \t]+\w)|for(?=[ \t]+airframe\b)"
 )
+
+
+_BLANKS: Final = re.compile(r"[ \t]*")
 
 
 def unknown_keyword(stop: Stop) -> Problem | None:
@@ -97,7 +124,8 @@ def other_words(stop: Stop) -> Problem | None:
     if not phrase:
         return None
     words = _WORDS.get(terminal, terminal.lower())
-    return _replaced("224", stop, _reach(stop, phrase), words)
+    is_certain = phrase not in _UNSURE.get(terminal, ()) and not rest[len(phrase) :].lstrip().startswith("(")
+    return _replaced("224", stop, _reach(stop, phrase), words, is_certain=is_certain)
 
 
 def needless_words(stop: Stop) -> Problem | None:
@@ -105,8 +133,10 @@ def needless_words(stop: Stop) -> Problem | None:
     found = _NEEDLESS.match(stop.text, stop.at)
     if found is None:
         return None
-    rest = stop.text[found.end() :]
-    return _replaced("239", stop, len(found[0]) + len(rest) - len(rest.lstrip(" \t")), "")
+    if found["be"] and "IS" in stop.wanted and not _RELATION.match(stop.text, found.end()):
+        return _replaced("224", stop, len(found[0]), "is", is_certain=False)
+    gap = _BLANKS.match(stop.text, found.end())
+    return _replaced("239", stop, gap.end() - stop.at if gap else len(found[0]), "")
 
 
 def relation_after_is(stop: Stop) -> Problem | None:
@@ -163,9 +193,10 @@ def _reach(stop: Stop, phrase: str) -> int:
     return len(found[0]) if found else len(stop.word)
 
 
-def _replaced(code: str, stop: Stop, length: int, words: str) -> Problem:
+def _replaced(code: str, stop: Stop, length: int, words: str, *, is_certain: bool = True) -> Problem:
     """The words here with the language's words in their place."""
     span = stop.source.span(stop.at, stop.at + length)
     found = stop.text[span.start : span.end].rstrip()
     exact = stop.source.span(span.start, span.start + len(found))
-    return stop.problem(code, exact, mend=Mend(span if not words else exact, words), found=found, words=words)
+    mend = Mend(span if not words else exact, words) if is_certain else None
+    return stop.problem(code, exact, mend=mend, found=found, words=words)

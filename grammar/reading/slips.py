@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from grammar.diagnostics.problem import Mend, Problem
-from grammar.reading.corrections import CORRECTIONS, Slip
+from grammar.reading.correcting import Slip, is_paragraph
+from grammar.reading.corrections import CORRECTIONS, FIGURES
 from grammar.reading.days import GOOD_DAY, IN_WORDS, YEAR_FIRST, YEAR_LAST
 from grammar.text import SourceText
 
@@ -21,8 +22,8 @@ _ALONE: Final = r"(?<![\w.,])"
 
 _PIECES: Final = {
     # what is fine as it is, most of it in one piece, and what is looked at elsewhere
-    "plain": r"(?:[ ()\n,+]|-(?!-)|\|(?!\|)|(?<!\w)(?!let\b|deg)[a-z_][a-z0-9_]{0,79}+(?!\w))++",
-    "let": r"(?m:^)let[ \t]+(?:[A-Za-z0-9_-]{1,80}[ \t]*)?=(?!=)",
+    "plain": r"(?:[ ()\n,+]|-(?!-)|\|(?!\|)|(?<!\w)(?!let\b|amend\b|deg)[a-z_][a-z0-9_]{0,79}+(?!\w))++",
+    "let": r"(?m:^)(?:amend[ \t]+)?let[ \t]+(?:[A-Za-z0-9_-]{1,80}[ \t]*)?=(?!=)",
     "inches": r"(?<=\d)[\"″](?=[\s,)]|$)",
     "label": r'"[^"\n”]*"',
     "comment": r"--[^\n]*",
@@ -39,7 +40,7 @@ _PIECES: Final = {
         rf"{_ALONE}(?:\d{{1,3}}(?:,\d{{3}})+\.\d+|\d{{1,3}}(?:,\d{{3}}){{2,}}(?![\d,])"
         rf"|\d{{1,3}}(?:\.\d{{3}})+,\d+(?!\d)|\d{{1,3}}(?:\.\d{{3}}){{2,}}(?![\d.]))"
     ),
-    "thousands_space": rf"{_ALONE}\d{{1,3}}(?:{_THIN}\d{{3}}){{1,5}}(?:[.,]\d+)?(?!\d|{_THIN}\d)",
+    "thousands_gap": rf"{_ALONE}\d{{1,3}}(?:{_THIN}\d{{3}}){{1,5}}(?:[.,]\d+)?(?!\d|{_THIN}\d)",
     "fraction_sign": rf"{_ALONE}\d{{1,9}}[ ]?[¼-¾⅐-⅞]|[¼-¾⅐-⅞]",
     "comma_figure": rf"{_ALONE}\d+,\d+(?![\d.])",
     "dots": r"\.\.+|…",
@@ -97,9 +98,16 @@ def find_slips(source: SourceText) -> Iterator[Problem]:
         if name in CORRECTIONS:
             slip = CORRECTIONS[name](text, found.start(), found.end())
             if slip is not None:
-                yield _problem(source, slip)
+                yield _problem(source, _undoubted(name, slip, text))
         if name in _SPEECH:
             yield from _slips_within(source, found)
+
+
+def _undoubted(name: str, slip: Slip, text: str) -> Slip:
+    """The slip without its mend where a paragraph belongs: that looks like a figure and must not be touched."""
+    if name not in FIGURES or not is_paragraph(text, slip.start):
+        return slip
+    return Slip(slip.code, slip.start, slip.end, facts=slip.facts)
 
 
 def _slips_within(source: SourceText, stretch: re.Match[str]) -> Iterator[Problem]:

@@ -86,9 +86,7 @@ def verdicts(  # noqa: PLR0913
 ) -> tuple[bool | None, ...]:
     """For each limit, in the order of the sheet, whether it holds; None where it does not apply."""
     dry = empty_mass + pilot + passenger + rear + nose + locker
-    dry_moment = (
-        empty_mass * empty_arm + (pilot + passenger) * FRONT + rear * REAR + nose * NOSE + locker * AFT
-    )
+    dry_moment = empty_mass * empty_arm + (pilot + passenger) * FRONT + rear * REAR + nose * NOSE + locker * AFT
     takeoff_wing, takeoff_aft = burn(wing, aft, taxi)[-1] if taxi else (wing, aft)
     flight = burn(takeoff_wing, takeoff_aft, trip)
     landing_wing, landing_aft = flight[-1]
@@ -96,9 +94,12 @@ def verdicts(  # noqa: PLR0913
     landing = dry + (landing_wing + landing_aft) * FUEL
     is_inside = in_normal if is_normal else in_utility
     # The forward edge leans so that a path between two points inside cannot leave through it.
-    is_balanced = all(
-        is_inside(dry_moment + (w * WING_ARM + a * AFT_TANK_ARM) * FUEL, dry + (w + a) * FUEL) for w, a in flight
-    )
+    is_balanced = True
+    for wing_left, aft_left in flight:
+        fuel_moment = (wing_left * WING_ARM + aft_left * AFT_TANK_ARM) * FUEL
+        if not is_inside(dry_moment + fuel_moment, dry + (wing_left + aft_left) * FUEL):
+            is_balanced = False
+            break
     return (
         dry + (wing + aft) * FUEL <= 2652.0,
         takeoff <= (2640.0 if is_normal else 2240.0),

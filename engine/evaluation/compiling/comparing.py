@@ -26,7 +26,11 @@ def sign_test(form: Form, relation: Relation, so_far: Translation) -> Test:
         ((name, k),) = form.terms
         return _of_one(name, k, form.constant, relation, Test("", degree, writer.is_late(form)))
     if form.terms[0][1] < 0:
-        text, relation_shown, whole = writer.text(Form((-form).terms, 0, form.scale)), _TURNED[relation], form.constant
+        text, relation_shown, whole = (
+            writer.text(Form((-form).terms, 0, form.scale)),
+            _TURNED[relation],
+            form.constant,
+        )
     else:
         text, relation_shown, whole = writer.text(Form(form.terms, 0, form.scale)), relation, -form.constant
     return Test(f"{text} {relation_shown} {whole}", degree, writer.is_late(form))

@@ -113,7 +113,9 @@ def _result(parts: Parts, layout: Layout, pieces: Pieces, loading: Loading) -> C
     for slot, held in moved.items():
         known.values[slot] = held
     gathered = tuple(results)
-    return CheckResult(parts.sheet, loading, overall(gathered), gathered, cast("tuple[SlotValue, ...]", tuple(known.values)))
+    return CheckResult(
+        parts.sheet, loading, overall(gathered), gathered, cast("tuple[SlotValue, ...]", tuple(known.values))
+    )
 
 
 def _standing(limit: Limit, known: Workings) -> LimitResult:

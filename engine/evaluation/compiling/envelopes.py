@@ -98,7 +98,10 @@ def whole_slices(corners: tuple[Corner, ...], across: Fraction, against: Fractio
     )
     still = Fraction(0)
     on_levels = tuple(
-        tuple((_whole(Line(low, still), across, against), _whole(Line(high, still), across, against)) for low, high in row)
+        tuple(
+            (_whole(Line(low, still), across, against), _whole(Line(high, still), across, against))
+            for low, high in row
+        )
         for row in exact.on_levels
     )
     return WholeSlices(levels, bands, on_levels)

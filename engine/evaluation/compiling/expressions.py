@@ -138,7 +138,9 @@ def _later(node: LaterDate, so_far: Translation) -> Form:
         return so_far.writer.sum((form, constant(Fraction(node.days))))
     move = so_far.data.function("later_day", later_day)
     day = so_far.writer.at_scale(form, ONE)
-    return named(so_far.writer.let(f"{move}({day}, {node.months}, {node.days}, {node.to_month_end})", STANDS, is_late=False))
+    return named(
+        so_far.writer.let(f"{move}({day}, {node.months}, {node.days}, {node.to_month_end})", STANDS, is_late=False)
+    )
 
 
 def later_day(day: int, months: int, days: int, to_month_end: bool) -> int:

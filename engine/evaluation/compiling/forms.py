@@ -113,4 +113,3 @@ def total(forms: Iterable[Form]) -> Form:
         whole += form.constant
     kept = tuple((name, k) for name, k in terms.items() if k)
     return Form(kept, whole, scale, below).primitive()
-

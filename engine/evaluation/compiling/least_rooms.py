@@ -96,7 +96,11 @@ class EnvelopeRooms:
 
     def _names(self) -> tuple[str, str, str]:
         """The position's two whole numbers and the level's."""
-        return self.writer.name_of(self.across.over(None)), self.across.below or "1", self.writer.name_of(self.against)
+        return (
+            self.writer.name_of(self.across.over(None)),
+            self.across.below or "1",
+            self.writer.name_of(self.against),
+        )
 
     def _across(self) -> tuple[Sided, Sided]:
         n, d, m = self._names()
@@ -105,7 +109,8 @@ class EnvelopeRooms:
         low, high = self._let(f"{a} + {b} * {m}"), self._let(f"{a2} + {b2} * {m}")
         by = "" if d == "1" else f" * {d}"
         scale, part = self.across.scale, self.across.scale / bands.times
-        rooms = self._let(f"{bands.times} * {n} - {low}{by}"), self._let(f"{high}{by} - {bands.times} * {n}")
+        whole = f"{_factor(bands.times)}{n}"
+        rooms = self._let(f"{whole} - {low}{by}"), self._let(f"{high}{by} - {whole}")
         scales = (part, scale, part)
         return (
             Sided(Side.FORWARD, (rooms[0], d), (n, d), (low, "1"), scales),
@@ -118,7 +123,7 @@ class EnvelopeRooms:
         a, b, a2, b2 = self._lines(bands, self._divided_band(bands, n, d))
         by = "" if d == "1" else f" * {d}"
         low, high = self._let(f"{a}{by} + {b} * {n}"), self._let(f"{a2}{by} + {b2} * {n}")
-        whole = self._let(f"{bands.times} * {m}{by}")
+        whole = self._let(f"{_factor(bands.times)}{m}{by}")
         scale, part = self.against.scale, self.against.scale / bands.times
         rooms = self._let(f"{whole} - {low}"), self._let(f"{high} - {whole}")
         scales = (part, scale, part)
@@ -147,6 +152,10 @@ class EnvelopeRooms:
             return self._standing_band(bands, n)
         tests = (f"({n}{_times(under)} >= {above} * {d})" for above, under in bands.inner)
         return " + ".join(tests) or "0"
+
+
+def _factor(factor: int) -> str:
+    return "" if factor == 1 else f"{factor} * "
 
 
 def _times(factor: int) -> str:
@@ -212,11 +221,26 @@ Weighting = tuple[int, int, int]
 
 def tightest(records: tuple[Record, ...], weightings: tuple[Weighting, ...]) -> int:
     """Which record is tightest: by its room as a share of its bound, as margins are ordered."""
-    best, least = 0, _key(records[0], weightings[0])
-    for at in range(1, len(records)):
-        key = _key(records[at], weightings[at])
-        if _is_tighter(key, least):
-            best, least = at, key
+    best, least, least_below = -1, 0, 1
+    for at, (room, under, _, _, bound, below, *_) in enumerate(records):
+        times, times_bound, _ = weightings[at]
+        share, share_below = room * times * below, abs(bound) * times_bound * under
+        if not share_below:
+            return _tightest_of_all(records, weightings)
+        if best < 0 or share * least_below < least * share_below:
+            best, least, least_below = at, share, share_below
+        elif share * least_below == least * share_below:
+            return _tightest_of_all(records, weightings)
+    return best
+
+
+def _tightest_of_all(records: tuple[Record, ...], weightings: tuple[Weighting, ...]) -> int:
+    """The same where a bound is zero or two shares are equal."""
+    keys = [_key(record, weighting) for record, weighting in zip(records, weightings, strict=True)]
+    best = 0
+    for at in range(1, len(keys)):
+        if _is_tighter(keys[at], keys[best]):
+            best = at
     return best
 
 

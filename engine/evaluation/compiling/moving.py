@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from engine.evaluation.compiling.burning import tuple_of
@@ -32,7 +32,20 @@ from engine.evaluation.compiling.translation import KNOWN, Test, Translation
 from engine.evaluation.compiling.writer import BENT, BeyondCompiling, Writer
 from engine.evaluation.result import Side
 from engine.evaluation.workings import Node
-from grammar.sheet import AtLeast, AtMost, Between, Claim, Condition, Expression, Inside, Limit, NamedCondition, Stage, Tank
+from grammar.sheet import (
+    AtLeast,
+    AtMost,
+    Between,
+    Claim,
+    Condition,
+    Expression,
+    Inside,
+    Limit,
+    NamedCondition,
+    Numeric,
+    Stage,
+    Tank,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +120,8 @@ class MovingWriter:
             levels = self._levels()
             writer.keeps_all = False
             with writer.loop(f"for {', '.join(levels)}, in {self.turns}:"):
-                sides, may_turn_between = self._write_rooms(moving.claim, self._translated(moving, levels), verdict)
+                there = self._translated(_without_conditions(moving), levels)
+                sides, may_turn_between = self._write_rooms(moving.claim, there, verdict)
                 for side, best in zip(sides, bests, strict=True):
                     write_best(side, best, levels, writer)
             writer.keeps_all = True
@@ -189,7 +203,9 @@ class MovingWriter:
 
     # ---- rooms
 
-    def _write_rooms(self, claim: Claim, so_far: Translation, verdict: str) -> tuple[tuple[Sided, ...], str | None]:
+    def _write_rooms(
+        self, claim: Claim, so_far: Translation, verdict: str
+    ) -> tuple[tuple[Sided, ...], str | None]:
         """The sides of a claim at the present turn, and a question for after the loop where one is needed."""
         if not isinstance(claim, Inside):
             return tuple(_sided(side, so_far.writer) for side in room_forms(claim, so_far)), None
@@ -221,6 +237,10 @@ class MovingWriter:
         call = f"{data.function('tightest', tightest)}({tuple_of(bests)}, {data.add(_weightings(sides))})"
         with writer.block(f"if {verdict} != {ASK_THE_SWEEP}:"):
             writer.line(f"{tight} = {tuple_of(bests)}[{call}][6:]")
+
+
+def _without_conditions(moving: Moving) -> Moving:
+    return replace(moving, nodes=tuple(node for node in moving.nodes if isinstance(node, Numeric)))
 
 
 def _sides_of(claim: Claim) -> int:
@@ -279,7 +299,9 @@ def _above(form: Form) -> str:
 
 def _weightings(sides: tuple[Sided, ...]) -> tuple[Weighting, ...]:
     """Rooms and bounds of one dimension at one scale: across and against an envelope are two dimensions."""
-    return tuple(_weighting(side, [each for each in sides if _dimension(each) == _dimension(side)]) for side in sides)
+    return tuple(
+        _weighting(side, [each for each in sides if _dimension(each) == _dimension(side)]) for side in sides
+    )
 
 
 def _weighting(side: Sided, alike: list[Sided]) -> Weighting:

@@ -15,7 +15,20 @@ from engine.evaluation.compiling.writer import BeyondCompiling
 from engine.evaluation.exact import Plan, evaluate_planned, plan_of
 from engine.evaluation.loading import Loading
 from engine.evaluation.workings import Node
-from grammar.sheet import Constant, FuelAmount, Input, Limit, Option, Read, Role, Sheet, Stage, Stated, Verdict, children
+from grammar.sheet import (
+    Constant,
+    FuelAmount,
+    Input,
+    Limit,
+    Option,
+    Read,
+    Role,
+    Sheet,
+    Stage,
+    Stated,
+    Verdict,
+    children,
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from typing import Final
 
 from engine.evaluation.compiling.forms import ONE, common_scale
 from grammar.sheet import CalendarDate, Input, Kind, Measure, Option, Role, Sheet, TemperaturePoint
-from grammar.units import LENGTH, MASS, Dimension, Unit, known_unit
+from grammar.units import LENGTH, MASS, Dimension, Unit
 
 MOST_DECIMALS: Final = 3
 """A figure with so many decimals in the declared unit is a whole number of steps."""
@@ -54,7 +54,7 @@ def _own_step(item: Input, sheet: Sheet) -> Fraction:
         return ONE
     units = {item.unit} if item.unit is not None else set[Unit]()
     if item.role is Role.WEIGHING and _dimension(item.kind) == LENGTH:
-        units |= {known_unit("mm"), *_arm_units(sheet)}
+        units = set(_arm_units(sheet)) or units
     return common_scale(part for unit in units for part in _parts(unit)) if units else _PART
 
 

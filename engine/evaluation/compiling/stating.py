@@ -190,7 +190,7 @@ class Statement:
         return self._gathered(taken)
 
     def _with_manner(self, name: str, of: Taker, text: str, taken: dict[str, int]) -> int | None:
-        """"82 kg weighed": the amount, and how it is known where the sheet asks that."""
+        """ "82 kg weighed": the amount, and how it is known where the sheet asks that."""
         amount, _, manner = text.rpartition(" ")
         if name not in self.loads or manner not in MANNERS:
             return None

@@ -162,7 +162,9 @@ def _interpolated(
     first, second = arguments
     low, slope = (writer.let(text, degree, is_late=is_late) for text in (above, _along(names[2], names[3], first)))
     value = writer.let(_along(low, slope, second), degree, is_late=is_late)
-    below = writer.times(first.below, second.below) if first.below and second.below else first.below or second.below
+    below = (
+        writer.times(first.below, second.below) if first.below and second.below else first.below or second.below
+    )
     return named(value, scale, below)
 
 

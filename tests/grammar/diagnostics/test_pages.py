@@ -17,7 +17,8 @@ from grammar.diagnostics.pages import Page, find_page, page_codes, parse_page
 from grammar.diagnostics.rendering import in_full, plain
 from grammar.pipeline import Outcome
 from grammar.reading import read_file, sizes
-from grammar.reading.corrections import DIGITS, NAME_LETTERS
+from grammar.reading.figure_slips import DIGITS
+from grammar.reading.label_slips import NAME_LETTERS
 from grammar.tidy import tidy
 from tests.grammar.diagnostics.whole_sheets import WHOLE, whole_sheet
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from grammar.diagnostics.catalogue import CATALOGUE
 from grammar.reading import Reading, read_file, sizes
-from grammar.reading.corrections import DIGITS, NAME_LETTERS
+from grammar.reading.figure_slips import DIGITS
+from grammar.reading.label_slips import NAME_LETTERS
 from grammar.tree import Group, Limit
 from tests.strategies import mangled, sheet_like_text
 
