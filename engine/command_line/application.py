@@ -177,7 +177,7 @@ def main() -> None:
     try:
         sys.exit(application(standalone_mode=False) or 0)
     except typer.TyperException as misused:
-        misused.show()
+        print(f"{misused} See: burthen --help", file=sys.stderr)
         sys.exit(NOT_UNDERSTOOD)
     except typer.Abort:
         sys.exit(NOT_UNDERSTOOD)

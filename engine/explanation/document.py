@@ -33,9 +33,11 @@ from engine.explanation.amounts import (
 from engine.explanation.assumptions import Assumption, assumptions
 from engine.explanation.causes import cause_in_words
 from engine.explanation.caution import CAUTION
+from engine.explanation.document_layers import displaced_shown, layer_shown, permit_shown
 from engine.explanation.document_values import quantity_shown, source_shown, value_explained
 from engine.explanation.fuel import fuel_state_in_words
 from engine.explanation.headlines import about, figures, sides
+from engine.explanation.layering import origin_of, permits
 from engine.explanation.sentences import Sentences, sentences
 from engine.explanation.walking import visited
 from grammar.figures import Rounding
@@ -62,7 +64,9 @@ def explanation_document(result: CheckResult) -> shape.ExplanationDocument:
     return shape.ExplanationDocument(
         format=shape.FORMAT,
         caution=CAUTION,
+        permits=tuple(permit_shown(permit, result.sheet) for permit in permits(result.sheet)),
         sheet=shape.SheetIdentity(name=header.name, revision=header.revision, title=header.title),
+        layers=tuple(layer_shown(layer) for layer in result.sheet.layers),
         verdict=result.verdict,
         assumptions=tuple(_assumed(each) for each in assumptions(result)),
         limits=tuple(_limit(each, result.sheet, writer) for each in result.limits),
@@ -86,6 +90,7 @@ def _assumed(each: Assumption) -> shape.Assumed:
 
 def _limit(each: LimitResult, sheet: Sheet, writer: Sentences) -> shape.LimitExplained:
     limit, causes = each.limit, () if each.gap is None else each.gap.causes
+    origin = origin_of(limit, sheet)
     return shape.LimitExplained(
         name=limit.name,
         label=limit.label,
@@ -97,6 +102,8 @@ def _limit(each: LimitResult, sheet: Sheet, writer: Sentences) -> shape.LimitExp
         note=limit.note,
         file=limit.span.file,
         line=limit.span.line,
+        layer=None if origin is None else origin.layer.name,
+        displaced=() if origin is None else tuple(displaced_shown(one) for one in origin.displaced),
         sentence=writer.sentence(each),
         margins=tuple(_margin(margin) for margin in each.margins),
         missing=tuple(_missing(cause, writer) for cause in causes),

@@ -12,7 +12,7 @@ from typing import Final, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from engine.explanation.operations import Operation
-from grammar.sheet import Ground, Stage, Verdict, Weight
+from grammar.sheet import Ground, LayerKind, Stage, Verdict, Weight
 
 FORMAT: Final = "burthen explanation 1"
 """The name and number of this shape; the number changes when a key does."""
@@ -54,6 +54,38 @@ class SheetIdentity(_Model):
     name: str = Field(description="The sheet's name.")
     revision: int = Field(description="The sheet's revision.")
     title: str = Field(description="The sheet's title.")
+
+
+class LayerShown(_Model):
+    """One of the files that the sheet was resolved from."""
+
+    kind: LayerKind = Field(description="Sheet, supplement, order or permit.")
+    name: str = Field(description="Its name.")
+    revision: int = Field(description="Its revision.")
+    title: str = Field(description="Its title.")
+    file: str = Field(description="The file it was read from.")
+    effective: str | None = Field(description="The first day on which it holds, year-month-day.")
+    until: str | None = Field(description="The last day on which it holds.")
+    airframe: str | None = Field(description="The one airframe that it is for.")
+    issued_by: str | None = Field(description="Who issued it.")
+
+
+class PermitShown(_Model):
+    """A permit that the answer is given under. It is to be shown before everything else."""
+
+    sentence: str = Field(description="The permit in words, with what it loosens.")
+    permit: LayerShown = Field(description="The permit.")
+    loosens: tuple[str, ...] = Field(description="The names of the limits that it loosens.")
+
+
+class DisplacedShown(_Model):
+    """A statement that another took the place of."""
+
+    layer: str = Field(description="The name of the layer that it stood in.")
+    revision: int = Field(description="The layer's revision.")
+    file: str = Field(description="The file.")
+    line: int = Field(description="The line.")
+    source: str = Field(description="The document and the paragraph that it named.")
 
 
 class Assumed(_Model):
@@ -126,6 +158,8 @@ class LimitExplained(_Model):
     note: str | None = Field(description="The officer's note.")
     file: str = Field(description="The file that it stands in.")
     line: int = Field(description="The line that it begins on.")
+    layer: str | None = Field(description="The layer that brought it; null for the sheet itself.")
+    displaced: tuple[DisplacedShown, ...] = Field(description="What it took the place of, the latest first.")
     sentence: str = Field(description="The finding in one sentence.")
     margins: tuple[ShownMargin, ...] = Field(description="Every margin that can be told, the tightest first.")
     missing: tuple[MissingValue, ...] = Field(description="What an undetermined verdict waits for.")
@@ -161,7 +195,13 @@ class ExplanationDocument(_Model):
 
     format: Literal["burthen explanation 1"] = Field(description="The name and number of this shape.")
     caution: str = Field(description="What every surface says: this is an aid, and who decides.")
+    permits: tuple[PermitShown, ...] = Field(
+        description="The permits that the answer is given under, to be shown first and unmistakably."
+    )
     sheet: SheetIdentity = Field(description="The sheet that the answer was worked out with.")
+    layers: tuple[LayerShown, ...] = Field(
+        description="The files it was resolved from, the sheet first; empty for a sheet checked by itself."
+    )
     verdict: Verdict = Field(
         description="The verdict of the whole sheet: within only if every limit that applies is within."
     )

@@ -11,18 +11,17 @@ from collections.abc import Iterator
 from engine.evaluation.compiling.layout import Known
 from engine.evaluation.workings import in_working_order
 from engine.explanation.encoding_code import EncodingCode, Node
+from engine.explanation.encoding_runtime import Order, Pair
 from grammar.sheet import Absolute, Between, Inside, Numeric, Product, Quotient, children
-
-Pair = tuple[int, int]
 
 
 def is_nearer_the_low_end(subject: Pair, low: Pair, high: Pair) -> bool:
     """Whether a value is nearer to the low end of a range, each a numerator over a denominator."""
-    (s, s_below), (l, l_below), (h, h_below) = subject, low, high
-    return 2 * s * l_below * h_below < (l * h_below + h * l_below) * s_below
+    (s, s_below), (a, a_below), (b, b_below) = subject, low, high
+    return 2 * s * a_below * b_below < (a * b_below + b * a_below) * s_below
 
 
-def nearest_sides(order: tuple[object, ...]) -> tuple[bool, bool] | None:
+def nearest_sides(order: tuple[Order, ...]) -> tuple[bool, bool] | None:
     """Which edge of an envelope is nearer on each axis; None where the limit does not apply."""
     if not order:
         return None

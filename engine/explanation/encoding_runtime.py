@@ -82,7 +82,11 @@ class Told(NamedTuple):
     exact: tuple[bool, bool, bool]
 
 
-def order_of(margins: list[Told]) -> tuple[tuple[int, int, tuple[bool, bool, bool]], ...]:
+Order = tuple[tuple[int, int, tuple[bool, bool, bool]], ...]
+"""The sides of the margins in order, each with the sign of its room and which of its figures are exact."""
+
+
+def order_of(margins: list[Told]) -> Order:
     """What a sentence may hang on: the order of the margins, their signs, and which figures are exact."""
     return tuple([(at.side, (at.room[0] > 0) - (at.room[0] < 0), at.exact) for at in margins])
 

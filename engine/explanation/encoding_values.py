@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.evaluation.compiling.layout import Chosen, Known, Settled
+from engine.evaluation.compiling.layout import Chosen, Divided, Known, Scaled, Settled, Unused
 from engine.explanation.amounts import Holds
 from engine.explanation.document_models import ExplanationDocument, Quantity, ValueExplained
 from engine.explanation.encoding_code import EncodingCode, Node
@@ -47,7 +47,8 @@ def _content(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[Val
             return value.model_copy(update={"text": MARK}), [f"{holds[0]} if p{at} else {holds[1]}"]
         case Chosen(at=at, words=words):
             return value.model_copy(update={"text": MARK}), [f"{code.add(words)}[p{at}]"]
-    return _quantity(value, node, code)
+        case Known() | Scaled() | Divided() | Unused():
+            return _quantity(value, node, code)
 
 
 def _quantity(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[ValueExplained, list[str]]:

@@ -10,9 +10,10 @@ from typing import Final
 from engine.evaluation.result import CheckResult, LimitResult
 from engine.explanation.assumptions import assumptions
 from engine.explanation.caution import CAUTION
+from engine.explanation.layering import layer_in_words, permit_in_words, permits
 from engine.explanation.sentences import Sentences, sentences
 from engine.explanation.words import clean
-from grammar.sheet import Header, Verdict, Weight
+from grammar.sheet import Header, Sheet, Verdict, Weight
 
 
 @unique
@@ -109,9 +110,19 @@ def full_answer(result: CheckResult) -> Iterator[Line]:
 
 def opening(result: CheckResult) -> Iterator[Line]:
     """The overall verdict and what it is about."""
+    yield from under_permits(result.sheet)
     word, meaning, tone = _VERDICTS[result.verdict]
     yield Line(f"{word}: {meaning}", tone)
     yield Line(sheet_in_words(result.sheet.header))
+    for layer in result.sheet.layers[1:]:
+        yield Line(f"with {layer_in_words(layer)}", indent=2)
+
+
+def under_permits(sheet: Sheet) -> Iterator[Line]:
+    """The permits that the answer is given under: first, and not to be overlooked."""
+    for permit in permits(sheet):
+        yield Line(f"UNDER PERMIT: {permit_in_words(permit, sheet)}", Tone.BAD)
+        yield EMPTY
 
 
 def sheet_in_words(header: Header) -> str:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from engine.evaluation.result import CheckResult, LimitResult, Margin
 from engine.explanation.amounts import Holds, Shown, of_input, shown
 from engine.explanation.assumptions import is_assumed
-from engine.explanation.calculations import rounding_in_words, later_in_words, taking_in_words
+from engine.explanation.calculations import later_in_words, rounding_in_words, taking_in_words
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome, was_ordered
 from engine.explanation.citing import Citation, Citations, citations, of_limit
 from engine.explanation.leaning import leanings, leanings_of_point

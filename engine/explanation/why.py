@@ -10,7 +10,8 @@ from engine.explanation.amounts import Holds, Unknown
 from engine.explanation.citing import Citation
 from engine.explanation.claims import side_in_words
 from engine.explanation.headlines import figures
-from engine.explanation.layout import EMPTY, Line, Tone, closing, group_of, sheet_in_words
+from engine.explanation.layering import origin_in_words, origin_of
+from engine.explanation.layout import EMPTY, Line, Tone, closing, group_of, sheet_in_words, under_permits
 from engine.explanation.operations import Operation
 from engine.explanation.reason_tree import (
     Explained,
@@ -66,6 +67,7 @@ _FUEL_STAGES = {
 def one_limit(result: CheckResult, each: LimitResult) -> Iterator[Line]:
     """Everything about one limit of an answer."""
     writer, limit = sentences(result), each.limit
+    yield from under_permits(result.sheet)
     group = group_of(each)
     yield Line(f"{group.sign} {clean(limit.name)}: {clean(limit.label)}", group.tone)
     yield Line(f"{each.verdict.value.upper()}: {writer.sentence(each)}", Tone.PLAIN, 2)
@@ -73,6 +75,9 @@ def one_limit(result: CheckResult, each: LimitResult) -> Iterator[Line]:
         yield Line(f"line {limit.span.line} of {clean(limit.span.file)}", Tone.QUIET, 2)
     if limit.note is not None:
         yield Line(f"note: {clean(limit.note)}", Tone.QUIET, 2)
+    origin = origin_of(limit, result.sheet)
+    if origin is not None:
+        yield from (Line(words, Tone.QUIET, 2) for words in origin_in_words(origin))
     yield from _margins(each)
     yield from _tree(result, each, writer)
     yield EMPTY

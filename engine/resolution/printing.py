@@ -4,12 +4,11 @@ took the place of."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import date
-from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
 from engine.explanation.caution import CAUTION
+from engine.explanation.layering import displaced_in_words, layer_in_words, permit_in_words
 from grammar import tree
 from grammar.layering.merging import name_of
 from grammar.reading import read_file
@@ -42,27 +41,14 @@ def _heading(sheet: Sheet) -> Iterator[str]:
     yield f"-- {CAUTION}"
     for layer in sheet.layers:
         if layer.kind is LayerKind.PERMIT:
-            yield f"-- UNDER PERMIT {_named(layer)}"
+            yield f"-- UNDER PERMIT: {permit_in_words(layer, sheet)}"
     yield "-- Resolved from:"
     for layer in sheet.layers:
         yield f"--   {_named(layer)}"
 
 
 def _named(layer: Layer) -> str:
-    issued = f", issued by {layer.issued_by}" if layer.issued_by else ""
-    airframe = f", for {layer.airframe} only" if layer.airframe else ""
-    which = f'{layer.kind.value} {layer.name} revision {layer.revision} "{layer.title}"'
-    return f"{which}{_days(layer)}{airframe}{issued}, {layer.file}"
-
-
-def _days(layer: Layer) -> str:
-    first = f" from {_day(layer.effective)}" if layer.effective is not None else ""
-    last = f" until {_day(layer.until)}" if layer.until is not None else ""
-    return first + last
-
-
-def _day(day: Fraction) -> str:
-    return date.fromordinal(int(day)).isoformat()
+    return f"{layer_in_words(layer)}, {layer.file}"
 
 
 # ---- statements
@@ -84,9 +70,7 @@ def _provenance(origin: Origin, span: Span) -> Iterator[str]:
 
 
 def _displaced(origin: Origin) -> Iterator[str]:
-    for one in origin.displaced:
-        where = f"{one.layer.name} revision {one.layer.revision}, line {one.span.line}"
-        yield f"--   in the place of {where}" + (f", {one.source}" if one.source else "")
+    yield from (f"--   {displaced_in_words(one)}" for one in origin.displaced)
 
 
 def _withdrawn(file: tree.File, sheet: Sheet) -> list[str]:

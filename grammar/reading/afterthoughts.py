@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from grammar.diagnostics.problem import Mend, Problem
+from grammar.reading.rows import is_whole_row
 from grammar.text import SourceText
 from grammar.tree import (
     Arithmetic,
@@ -32,7 +33,8 @@ def misread(statement: Statement, source: SourceText) -> Iterator[Problem]:
         case Limit():
             yield from _late_stage(statement, source)
         case Table(rows=rows) | Envelope(rows=rows):
-            yield from (_open_row(row, source) for row in rows if row.span.line != _last_line(row, source))
+            text = source.text[statement.span.start : statement.span.end]
+            yield from (_open_row(row, text, source) for row in rows if row.span.line != _last_line(row, source))
         case _:
             return
 
@@ -48,12 +50,13 @@ def _late_stage(statement: Limit, source: SourceText) -> Iterator[Problem]:
         yield Problem(code, span, {"found": source.text[span.start : span.end], "statement": keyword_of})
 
 
-def _open_row(row: Row, source: SourceText) -> Problem:
+def _open_row(row: Row, statement: str, source: SourceText) -> Problem:
     """A row whose last bar is missing: the next line was taken for more of it."""
     line = source.line(row.span.line)[row.span.column - 1 :].split("--")[0].rstrip()
     place = source.span(row.span.start + len(line), row.span.start + len(line))
     facts = {"after": line.rsplit("|", 1)[-1].strip() or "|"}
-    return Problem("210", place, facts, mend=None if line.endswith("|") else Mend(place, " |"))
+    is_certain = not line.endswith("|") and is_whole_row(statement, line)
+    return Problem("210", place, facts, mend=Mend(place, " |") if is_certain else None)
 
 
 def _last_line(row: Row, source: SourceText) -> int:

@@ -44,8 +44,9 @@ def foreign_comment(text: str, start: int, end: int) -> Slip:
 
 def dash_comment(text: str, start: int, _end: int) -> Slip:
     """Two dashes of a text processor where a comment may begin."""
-    mend = None if line_before(text, start) else "--"
-    return Slip("114", start, start + 2, mend, facts={"sign": "--"})
+    if line_before(text, start):
+        return Slip("114", start, start + 2, facts={"sign": "`--` if a comment begins here, `-` if minus is meant"})
+    return Slip("114", start, start + 2, "--", facts={"sign": "`--`"})
 
 
 def word(text: str, start: int, end: int) -> Slip | None:

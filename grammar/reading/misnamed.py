@@ -13,6 +13,9 @@ from grammar.reading.wording import spellings
 _HYPHENATED: Final = re.compile(r"[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)+")
 _PARAGRAPH: Final = re.compile(r"[\w.()/-]*\w\)?")
 _NAME: Final = re.compile(r"[a-z][a-z0-9_]*")
+_FURTHEST_STAGE: Final = 4
+"""How many words stand at most before the stage of a limit: `amend limit max_mass "Mass"`."""
+
 _SOURCE: Final = re.compile(r'source[ \t]+\w+[ \t]+"')
 _ENDS_LABEL: Final = re.compile(r'\s+(?:source|note|effective)\b|\s*--|\s*"|\s*$')
 _ENDS_SHORT_LABEL: Final = re.compile(r'\s+(?:from|in|is|of|at|source|note|effective)\b|\s*--|\s*"|\s*$')
@@ -54,6 +57,20 @@ def broken_name(stop: Stop) -> Problem | None:
     snake = re.sub(r"(?<=[a-z0-9])(?=[A-Z])", "_", found[0]).lower()
     span = stop.source.span(found.start(), found.end())
     return stop.problem("120", span, suggestion=snake, found=found[0], lower=snake)
+
+
+def stage_with_hyphen(stop: Stop) -> Problem | None:
+    """``at take-off``, which was read as the stage ``take`` and a claim that begins with a minus."""
+    kinds = [token.type for token in stop.read]
+    at = kinds.index("AT") if "AT" in kinds else len(kinds)
+    words = stop.read[at + 1 : at + 4]
+    if at > _FURTHEST_STAGE or [token.type for token in words] != ["NAME", "SIGN", "NAME"]:
+        return None
+    span = stop.span_of(words[0]).to(stop.span_of(words[2]))
+    written = stop.text[span.start : span.end]
+    if len(written) != sum(map(len, words)):
+        return None
+    return stop.problem("121", span, found=written, name=written.replace("-", ""))
 
 
 def digit_first(stop: Stop) -> Problem | None:

@@ -8,7 +8,9 @@ from typing import Final
 from lark import Token
 
 from grammar.diagnostics.problem import Elsewhere, Mend, Problem
+from grammar.reading.correcting import line_behind
 from grammar.reading.parsing import reserved_words, wanted_after
+from grammar.reading.rows import is_whole_row
 from grammar.reading.stop import CHANGES, CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import spellings, word_for
 
@@ -104,7 +106,7 @@ def name_after_figure(stop: Stop) -> Problem | None:
         return None
     if stop.read[-1] in {"x", "X"}:
         sign = stop.span_of(stop.read[-1])
-        return stop.problem("115", sign, mend=Mend(sign, "*"), found=str(stop.read[-1]), sign="*")
+        return stop.problem("115", sign, mend=Mend(sign, "*"), found=str(stop.read[-1]), sign="`*`")
     return stop.problem("218", stop.source.span(stop.after_last, stop.after_last), suggestion=f"* {stop.word}")
 
 
@@ -141,16 +143,20 @@ def bar_at_end(stop: Stop) -> Problem | None:
     """A row whose last bar is missing."""
     if not _in_row(stop) or not stop.gap or stop.last == "END_OF_ROW":
         return None
-    certain = stop.last != "VBAR"
-    return stop.problem("210", stop.line_end, mend=Mend(stop.line_end, " |") if certain else None)
+    line = stop.text[stop.text.rfind("\n", 0, stop.after_last) + 1 : stop.after_last]
+    is_certain = stop.last != "VBAR" and is_whole_row(stop.written, line)
+    return stop.problem("210", stop.line_end, mend=Mend(stop.line_end, " |") if is_certain else None)
 
 
 def bar_at_start(stop: Stop) -> Problem | None:
     """A row whose first bar is missing."""
     if stop.statement not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
         return None
-    line = stop.text[stop.at :].split("\n", 1)[0]
-    return stop.problem("237", mend=Mend(stop.source.span(stop.at, stop.at), "| ")) if "|" in line else None
+    line = line_behind(stop.text, stop.at)
+    if "|" not in line:
+        return None
+    mend = Mend(stop.source.span(stop.at, stop.at), "| ") if is_whole_row(stop.written, line) else None
+    return stop.problem("237", mend=mend)
 
 
 def bar_within(stop: Stop) -> Problem | None:

@@ -199,4 +199,7 @@ def _replaced(code: str, stop: Stop, length: int, words: str, *, is_certain: boo
     found = stop.text[span.start : span.end].rstrip()
     exact = stop.source.span(span.start, span.start + len(found))
     mend = Mend(span if not words else exact, words) if is_certain else None
-    return stop.problem(code, exact, mend=mend, found=found, words=words)
+    advice = f"Write `{words}`."
+    if not is_certain:
+        advice = f"The language says `{words}`. Write that, if it is what the manual means."
+    return stop.problem(code, exact, mend=mend, found=found, advice=advice)

@@ -17,6 +17,7 @@ Recognise = Callable[[Stop], Problem | None]
 CAUSES: Final[tuple[Recognise, ...]] = (
     misspelt.unknown_keyword,
     misnamed.broken_name,
+    misnamed.stage_with_hyphen,
     misnamed.capital_letter,
     misnamed.digit_first,
     missing.comma_in_brackets,

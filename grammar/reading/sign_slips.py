@@ -54,8 +54,10 @@ def or_sign(text: str, start: int, end: int) -> Slip | None:
 
 def short_dash(text: str, start: int, end: int) -> Slip:
     """A dash or hyphen of a text processor; between two digits it may mean "to"."""
-    is_range = text[start] != "−" and text[start - 1 : start].isdecimal() and text[end : end + 1].isdecimal()
-    return Slip("114", start, end, None if is_range else "-", facts={"sign": "-"})
+    if text[start] != "−" and text[start - 1 : start].isdecimal() and text[end : end + 1].isdecimal():
+        signs = "`-` if minus is meant, `to` or `and` between the ends of a range"
+        return Slip("114", start, end, facts={"sign": signs})
+    return Slip("114", start, end, "-", facts={"sign": "`-`"})
 
 
 def long_dash(_text: str, start: int, _end: int) -> Slip:
@@ -67,23 +69,26 @@ def times(text: str, start: int, end: int) -> Slip:
     """A sign of multiplication. A raised point is a unit's own, times, or an old way of writing decimals."""
     is_point = text[start] in "·⋅∙•"
     if is_point and _MOMENT.search(text, max(0, start - 5), end + 4):
-        return Slip("115", start, end, ".", facts={"sign": "."})
+        return Slip("115", start, end, ".", facts={"sign": "`.`"})
     is_set_off = text[start - 1 : start] == " " and text[end : end + 1] == " " and text[start] != "•"
-    is_certain = not is_point or (is_set_off and bool(line_before(text, start).strip()))
-    return Slip("115", start, end, "*" if is_certain else None, facts={"sign": "*"})
+    if is_point and not (is_set_off and line_before(text, start).strip()):
+        return Slip("115", start, end, facts={"sign": "`*` for times, `.` before decimals"})
+    return Slip("115", start, end, "*", facts={"sign": "`*`"})
 
 
 def divided(text: str, start: int, end: int) -> Slip:
     """A sign of division; the stroke of a fraction may stand between a figure's halves or thirds."""
-    return Slip("115", start, end, None if text[start] == "⁄" else "/", facts={"sign": "/"})
+    if text[start] == "⁄":
+        return Slip("115", start, end, facts={"sign": "`/` to divide; two and a half is 2.5"})
+    return Slip("115", start, end, "/", facts={"sign": "`/`"})
 
 
 def raised(text: str, start: int, end: int) -> Slip:
-    """A small raised figure: part of a unit behind a letter, else a power, which the language does not have."""
-    if not text[start - 1 : start].isalpha():
-        return Slip("131", start, end)
+    """A small raised figure: part of a unit of length, else a power, which the language does not have."""
     plain = unicodedata.normalize("NFKC", text[start:end])
-    return Slip("117", start, end, plain if plain in {"2", "3"} and _is_unit(text, start) else None)
+    if plain in {"2", "3"} and _is_unit(text, start):
+        return Slip("117", start, end, plain)
+    return Slip("131", start, end)
 
 
 def power(text: str, start: int, end: int) -> Slip:

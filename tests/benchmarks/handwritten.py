@@ -66,7 +66,7 @@ def burn(wing: float, aft: float, amount: float) -> list[tuple[float, float]]:
     return levels
 
 
-def verdicts(  # noqa: PLR0913
+def verdicts(
     empty_mass: float,
     empty_arm: float,
     is_normal: bool,

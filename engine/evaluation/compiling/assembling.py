@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from engine.evaluation.compiling.burning import Drawing, tuple_of
 from engine.evaluation.compiling.data import Data

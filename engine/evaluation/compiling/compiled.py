@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import cast
 
 from engine.evaluation.burn import burn_stages
@@ -104,7 +103,7 @@ def _result(parts: Parts, layout: Layout, pieces: Pieces, loading: Loading) -> C
         moving, truth = layout.moving.get(at), pieces[layout.verdicts[at]]
         if at not in parts.moving:
             results.append(_standing(limit, known))
-        elif moving is None or truth == ASK_THE_SWEEP and truth is not True:
+        elif moving is None or truth == ASK_THE_SWEEP:
             swept = _sweep(parts, at, known).run()
             results.append(swept.result)
             moved |= swept.values

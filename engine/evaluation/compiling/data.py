@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 
@@ -21,7 +20,7 @@ class Data:
             self.pieces[name] = piece
         return self._names[piece]
 
-    def function(self, name: str, of: Callable[..., object]) -> str:
+    def function(self, name: str, of: object) -> str:
         """The name of one of this package's own functions."""
         self.pieces[name] = of
         return name

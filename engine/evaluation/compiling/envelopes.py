@@ -1,4 +1,4 @@
-"""Envelopes in generated code: straight-line tests of the edges where convex, else slices between corner levels."""
+"""Envelopes in generated code: tests of the edges where convex, else slices between corner levels."""
 
 from __future__ import annotations
 

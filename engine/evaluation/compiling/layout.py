@@ -1,4 +1,4 @@
-"""Where the values of a sheet's slots stand among the whole numbers that compiled code gives, and what they are worth."""
+"""Where the values of a sheet stand among the whole numbers of compiled code, and what they are worth."""
 
 from __future__ import annotations
 

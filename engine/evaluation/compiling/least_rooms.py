@@ -11,6 +11,7 @@ from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil, floor, lcm
 
 from engine.evaluation.compiling.data import Data
@@ -203,7 +204,7 @@ def may_turn(lean: Leaning, turns: list[tuple[int, int]]) -> bool:
     The rooms' rates of change over the level are ``-p/m2 - slope`` forward, ``slope + p/m2`` aft and
     ``1 + slope p/m2`` to the lighter side; there is a least between only where the sign can change upward.
     """
-    for (n0, m0), (n1, m1) in zip(turns, turns[1:], strict=False):
+    for (n0, m0), (n1, m1) in pairwise(turns):
         if m0 == m1:
             continue
         p = Fraction(n0 * m1 - n1 * m0, m1 - m0)

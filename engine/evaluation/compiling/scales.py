@@ -12,7 +12,7 @@ from math import lcm
 from typing import Final
 
 from engine.evaluation.compiling.forms import ONE, common_scale
-from grammar.sheet import CalendarDate, Input, Kind, Measure, Option, Role, Sheet, TemperaturePoint
+from grammar.sheet import CalendarDate, Input, Kind, Measure, Option, Place, Role, Sheet, Tank, TemperaturePoint
 from grammar.units import LENGTH, MASS, Dimension, Unit
 
 MOST_DECIMALS: Final = 3
@@ -65,7 +65,8 @@ def _parts(unit: Unit) -> Iterator[Fraction]:
 
 
 def _arm_units(sheet: Sheet) -> Iterator[Unit]:
-    for carried in (*sheet.places, *sheet.tanks):
+    everything: tuple[Place | Tank, ...] = (*sheet.places, *sheet.tanks)
+    for carried in everything:
         if carried.arm is not None and carried.arm.unit is not None:
             yield carried.arm.unit
 

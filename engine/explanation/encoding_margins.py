@@ -1,0 +1,232 @@
+"""The margins of a limit in an encoder's code, from whole numbers to the published JSON."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from engine.evaluation.compiling.layout import Known, MovingLayout, SideLayout
+from engine.explanation.document_models import Quantity, ShownMargin
+from engine.explanation.encoding_amounts import WholeAmount
+from engine.explanation.encoding_code import EncodingCode
+from engine.explanation.encoding_frames import MARK, MARKED, form_of, frame_of
+from engine.explanation.encoding_runtime import (
+    SideFrame,
+    arranged,
+    compare_rooms,
+    order_of,
+    quantity_frames,
+    share_json,
+    told,
+    told_in_decimals,
+)
+from engine.explanation.encoding_sides import ClaimSide, shape_name
+from grammar.figures import difference_word, unit_word
+from grammar.sheet import Between, Inside
+
+
+@dataclass(frozen=True, slots=True)
+class MarginNames:
+    """The names that hold a limit's margins as JSON, what a sentence hangs on of them, and their figures."""
+
+    joined: str
+    order: str
+    texts: str
+
+
+@dataclass(slots=True)
+class MarginWriter:
+    """Writes the margins of one limit; ``moving`` is what is known of it where it holds throughout the burn."""
+
+    moving: MovingLayout | None
+    code: EncodingCode
+
+    def __post_init__(self) -> None:
+        for of in (told, told_in_decimals, arranged, order_of, compare_rooms):
+            self.code.data[of.__name__] = of
+        self.code.data["share"] = share_json
+
+    def write(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
+        """Code for the margins of the sides, where the limit applies."""
+        if self.moving is None and len(sides) == 1 and self._decimals(sides[0]) is not None:
+            self._write_alone(sides[0], names)
+        elif self.moving is None and self._is_range_from_zero(sides):
+            self._write_range(sides, names)
+        else:
+            self._write_any(sides, names)
+
+    def _amounts(self, side: ClaimSide) -> tuple[WholeAmount, WholeAmount]:
+        """What is held against what, in the unit of the margin."""
+        code, unit = self.code, side.unit
+        return code.amount(side.subject.slot).in_unit(unit), code.amount(side.bound.slot).in_unit(unit)
+
+    def _decimals(self, side: ClaimSide) -> int | None:
+        """How many decimals say both values of a side, where that is known beforehand."""
+        subject, bound = (amount.decimals for amount in self._amounts(side))
+        return None if subject is None or bound is None else max(subject, bound)
+
+    def _frame_of_side(self, side: ClaimSide, *, is_decimal: bool) -> str:
+        """The JSON of a margin, with places for its three figures (or quantities) and its share."""
+        words = (unit_word(side.unit), unit_word(side.unit), difference_word(side.unit))
+        parts = [MARKED if not is_decimal else _exact(word) for word in words]
+        marked = ShownMargin(
+            claim=side.claim.slot,
+            side=shape_name(side.side),
+            subject=parts[0],
+            bound=parts[1],
+            room=parts[2],
+            share=MARKED,
+        )
+        return form_of(frame_of(marked))
+
+    def _write_alone(self, side: ClaimSide, names: MarginNames) -> None:
+        """One side whose values are decimals beforehand."""
+        joined, order, texts = names.joined, names.order, names.texts
+        code, decimals = self.code, self._decimals(side) or 0
+        subject, bound, room = self._exact_texts(side, decimals)
+        frame = code.add(self._frame_of_side(side, is_decimal=True))
+        share = self._share(room, self._amounts(side)[1], decimals)
+        shown = code.text(room, decimals)
+        code.line(f"{joined} = {frame} % ({subject}, {bound}, {shown}, {share})")
+        code.line(f"{order} = ({room} > 0) - ({room} < 0)")
+        code.line(f"{texts} = ({subject}, {bound}, {shown} if {room} >= 0 else {shown}[1:])")
+
+    def _exact_texts(self, side: ClaimSide, decimals: int) -> tuple[str, str, str]:
+        """The texts of subject and bound, and the room as a whole number of the last decimal."""
+        code, (subject, bound) = self.code, self._amounts(side)
+        texts = tuple(code.decimal(amount, amount.decimals or 0) for amount in (subject, bound))
+        high, low = (bound, subject) if side.is_up else (subject, bound)
+        return texts[0], texts[1], code.let(f"{high.scaled(decimals)} - ({low.scaled(decimals)})")
+
+    @staticmethod
+    def _share(room: str, bound: WholeAmount, decimals: int) -> str:
+        """Code for a room as a share of its bound; what is known of the bound beforehand is cancelled."""
+        whole = bound.factor * 10**decimals
+        if bound.above != "1" or whole <= 0:
+            return f"share(100 * {room}, {bound.scaled(decimals)})"
+        part = 100 / (whole + bound.zero * 10**decimals)
+        return f"share({_product(room, '1', part.numerator)}, {part.denominator})"
+
+    def _is_range_from_zero(self, sides: tuple[ClaimSide, ...]) -> bool:
+        """Whether the limit is a range from zero to something more, in decimals known beforehand."""
+        if len(sides) != 2 or any(self._decimals(side) is None for side in sides):
+            return False
+        layouts = self.code.layout.slots
+        low, high = (layouts[side.bound.slot] for side in sides)
+        return low == Known(Fraction(0)) and isinstance(high, Known) and _is_positive(high)
+
+    def _write_range(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
+        """A range from zero: the room above zero is the amount itself, and comes first only at zero."""
+        joined, order, texts = names.joined, names.order, names.texts
+        code, high = self.code, sides[1]
+        decimals = self._decimals(high) or 0
+        subject, most, room = self._exact_texts(high, decimals)
+        whole = code.let(self._amounts(high)[0].scaled(decimals))
+        lower, upper = (code.add(self._frame_of_side(side, is_decimal=True)) for side in sides)
+        nothing, null = code.add("0"), code.add("null")
+        shown = code.text(room, decimals)
+        share = self._share(room, self._amounts(high)[1], decimals)
+        low_json = f"{lower} % ({subject}, {nothing}, {subject}, {null})"
+        high_json = f"{upper} % ({subject}, {most}, {shown}, {share})"
+        code.line(f"{joined} = {high_json} + ',' + {low_json}")
+        code.line(f"if not {whole}: {joined} = {low_json} + ',' + {high_json}")
+        code.line(f"{order} = ({whole} > 0, ({room} > 0) - ({room} < 0))")
+        size = f"{shown} if {room} >= 0 else {shown}[1:]"
+        code.line(f"{texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {size})")
+
+    def _write_any(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
+        joined, order, texts = names.joined, names.order, names.texts
+        code, found = self.code, self.code.fresh()
+        dimensions = [side.subject.kind for side in sides]
+        code.line(f"{found} = []")
+        for side in sides:
+            frame = code.add(self._side_frame(side, dimensions.index(side.subject.kind)))
+            code.line(f"{found}.append({self._told(side, frame)})")
+        code.line(f"{texts} = tuple([x for m in {found} for x in m.texts])")
+        pairs = [
+            (a.number, b.number) for a, b in pairwise(sides) if a.claim is b.claim and isinstance(a.claim, Between)
+        ]
+        less = ", ".join(f"compare_rooms({found}[{a}], {found}[{b}])" for a, b in pairs)
+        same = ", ".join(self._is_at_the_point(side) for side in sides if isinstance(side.claim, Inside))
+        code.line(f"{order} = ({less})")
+        code.line(f"{found} = arranged({found})")
+        code.line(f"{joined} = ','.join([m.json for m in {found}])")
+        code.line(f"{order} = (order_of({found}), {order}, ({same}))")
+
+    def _told(self, side: ClaimSide, frame: str) -> str:
+        """Code for one side of several."""
+        decimals = None if self.moving is not None else self._decimals(side)
+        if decimals is None:
+            values = self._record(side) if self.moving is not None else self._standing(side)
+            return f"told({frame}, {', '.join(values)})"
+        subject, bound, room = self._exact_texts(side, decimals)
+        wholes = (amount.scaled(decimals) for amount in self._amounts(side))
+        shown = self.code.text(room, decimals)
+        return (
+            f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), ({subject}, {bound}, {shown}), {decimals})"
+        )
+
+    def _side_frame(self, side: ClaimSide, dimension: int) -> SideFrame:
+        unit = side.unit
+        return SideFrame(
+            side.number,
+            self._frame_of_side(side, is_decimal=False),
+            self._frame_of_side(side, is_decimal=True),
+            side.is_up,
+            quantity_frames(unit_word(unit)),
+            quantity_frames(difference_word(unit)),
+            dimension,
+            unit.factor.as_integer_ratio(),
+        )
+
+    def _standing(self, side: ClaimSide) -> tuple[str, str, str, str]:
+        """Code for the three values of a side that stands still, and for the room over the bound."""
+        code, (subject, bound) = self.code, self._amounts(side)
+        s, b = code.pair(subject), code.pair(bound)
+        high, low = (b, s) if side.is_up else (s, b)
+        room = code.let(f"{high}[0] * {low}[1] - {low}[0] * {high}[1]")
+        return s, b, f"({room}, {high}[1] * {low}[1])", f"({room}, {b}[0] * {s}[1])"
+
+    def _record(self, side: ClaimSide) -> tuple[str, str, str, str]:
+        """Code for the three values of a side where it is tightest, and for the room over the bound."""
+        layout, unit = self._side_layout(side), side.unit
+        record = f"p{layout.at}"
+        room, subject, bound = (
+            WholeAmount(f"{record}[{2 * at}]", f"{record}[{2 * at + 1}]", scale).in_unit(
+                unit, is_difference=not at
+            )
+            for at, scale in enumerate(layout.scales)
+        )
+        ratio = layout.scales[0] / layout.scales[2]
+        above = _product(f"{record}[0]", f"{record}[5]", ratio.numerator)
+        below = _product(f"{record}[4]", f"{record}[1]", ratio.denominator)
+        return self.code.pair(subject), self.code.pair(bound), self.code.pair(room), f"({above}, {below})"
+
+    def _side_layout(self, side: ClaimSide) -> SideLayout:
+        if self.moving is None:
+            raise TypeError("a side that does not move")
+        return next(layout for layout in self.moving.sides if layout.side is side.side)
+
+    def _is_at_the_point(self, side: ClaimSide) -> str:
+        """Code for whether a margin was taken at the very values that the slots hold."""
+        layout = self._side_layout(side)
+        record = f"p{layout.at}"
+        slot = self.code.amount(side.subject.slot)
+        ratio = layout.scales[1] / slot.factor
+        one = _product(f"{record}[2]", slot.below, ratio.numerator)
+        return f"{one} == {_product(slot.above, f'{record}[3]', ratio.denominator)}"
+
+
+def _product(one: str, other: str, factor: int) -> str:
+    """Code for a product, without factors of one."""
+    factors = [each for each in (one, other, str(factor)) if each != "1"]
+    return " * ".join(factors) or "1"
+
+
+def _exact(word: str) -> Quantity:
+    return Quantity(amount=MARK, unit=word, is_exact=True, exact=None)
+
+
+def _is_positive(layout: Known) -> bool:
+    return isinstance(layout.value, Fraction) and layout.value > 0
