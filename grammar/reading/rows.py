@@ -26,4 +26,4 @@ def _cells(statement: str) -> int | None:
 
 
 def _written(line: str) -> str:
-    return line.split("--")[0].rstrip()
+    return line.split("--", maxsplit=1)[0].rstrip()

@@ -10,7 +10,8 @@ from grammar.reading.correcting import Slip, line_before, line_behind, worded
 
 _MOMENT: Final = re.compile(r"(?<![A-Za-z0-9_])(?:kg|g|lb|oz|N|daN|kN|lbf)[·⋅∙](?:mm|cm|m|in|ft)(?![A-Za-z0-9_])")
 _SQUARED: Final = re.compile(
-    r"(?:\d|(?<![a-z0-9_])(?:in|gives)[ \t])[ \t]*(?:[A-Za-z]+[./])?(?:mm|cm|m|in|ft)$|[0-9A-Za-z]/(?:mm|cm|m|in|ft)$"
+    r"(?:\d|(?<![a-z0-9_])(?:in|gives)[ \t])[ \t]*(?:[A-Za-z]+[./])?(?:mm|cm|m|in|ft)$"
+    r"|[0-9A-Za-z]/(?:mm|cm|m|in|ft)$"
 )
 """Before a small 2 or 3: a unit of length behind a figure, or one where only a unit can stand."""
 

@@ -81,6 +81,11 @@ def compile_sheet(sheet: Sheet) -> CompiledSheet:
     )
 
 
+def check(sheet: Sheet, loading: Loading) -> CheckResult:
+    """How every limit of a sheet comes out, as ``evaluate`` has it. For many loadings compile the sheet once."""
+    return compile_sheet(sheet).check(loading)
+
+
 def _nothing(_: Numbers) -> None:
     return None
 

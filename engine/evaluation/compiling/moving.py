@@ -42,7 +42,6 @@ from grammar.sheet import (
     Inside,
     Limit,
     NamedCondition,
-    Numeric,
     Stage,
     Tank,
 )
@@ -120,7 +119,7 @@ class MovingWriter:
             levels = self._levels()
             writer.keeps_all = False
             with writer.loop(f"for {', '.join(levels)}, in {self.turns}:"):
-                there = self._translated(_without_conditions(moving), levels)
+                there = self._translated(_without_its_truth(moving), levels)
                 sides, may_turn_between = self._write_rooms(moving.claim, there, verdict)
                 for side, best in zip(sides, bests, strict=True):
                     write_best(side, best, levels, writer)
@@ -239,8 +238,13 @@ class MovingWriter:
             writer.line(f"{tight} = {tuple_of(bests)}[{call}][6:]")
 
 
-def _without_conditions(moving: Moving) -> Moving:
-    return replace(moving, nodes=tuple(node for node in moving.nodes if isinstance(node, Numeric)))
+def _without_its_truth(moving: Moving) -> Moving:
+    """The nodes that a claim is made of, without the claim itself."""
+    claims, condition = {moving.claim.slot}, moving.limit.claim
+    while isinstance(condition, NamedCondition):
+        claims.add(condition.slot)
+        condition = condition.body
+    return replace(moving, nodes=tuple(node for node in moving.nodes if node.slot not in claims))
 
 
 def _sides_of(claim: Claim) -> int:
