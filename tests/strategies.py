@@ -187,3 +187,24 @@ def mangled(draw: st.DrawFn, text: str) -> str:
         put = draw(st.sampled_from(("", stretch * 2, stretch[::-1])) | st.text(max_size=3))
         text = text[:start] + put + text[end:]
     return text
+
+
+_FIGURES_WITH_SLIPS = (
+    "5", "82", "0", "100", "480", "1 480", "1\u202f480", "1\u2009480.5", "1\u00a0480", "1'480", "0 480", "61,5",
+    "1,480", "1,480.5", "1.480,5", "1,000,000", "1.480.500", ".5", "5.", "61·5", "1⁄2", "90–115", "24\"", "5'",
+    "6.1e2", "3,4", "5'10\"", "12", "6.3", "2.",
+)  # fmt: skip
+_OTHER_SLIPS = (
+    "kg", "mm", "m^2", "°C", "|", "|", "||", "(", ")", "max(", ",", "+", "-", "−", "–", "––", "×", "x", "÷", "*",
+    "≤", ">=", "=", "==", "!=", "&", "&&", "at most", "below", "not more than", "from", "to", "between", "and",
+    "must be", "is", "arm", "in", "source fm", "load a", "limit a", "let b", "example e", "fuel at landing",
+    "table t of a in ft gives kg", "envelope e of cg in mm against mass in kg", "seat-2", "Front_seat", "take-off",
+    "#", "//", "# 2", "-- a 5", "'seat 2'", "“seat 3”", '"seat 4"', ";", ":", "[", "]", "\u00a0", "\u202f", "\t",
+)  # fmt: skip
+
+
+def slipping_text() -> st.SearchStrategy[str]:
+    """Words and figures of sheets with slips of the pen in them, in any order, on any lines."""
+    piece = st.sampled_from(_FIGURES_WITH_SLIPS) | st.sampled_from(_OTHER_SLIPS)
+    gaps = st.sampled_from((" ", " ", " ", "\n", "\n  ", ""))
+    return st.lists(st.tuples(piece, gaps).map("".join), min_size=1, max_size=20).map("".join)

@@ -132,31 +132,28 @@ def _broken(result: CheckResult) -> set[str]:
 
 
 def _write(into: Path, aircraft: dict[str, Airframe]) -> None:
-    """Write the sheets, the airframes' records and the bookings as files. Errors: CannotRead."""
-    for folder in (into, into / "airframes", into / "bookings"):
+    """Write the sheets, the bookings and the airframe's record for each booking. Errors: CannotRead."""
+    for folder in (into, into / "records", into / "bookings"):
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as problem:
             raise CannotRead(f"{folder} cannot be made: {problem.strerror}.") from None
     for name in sheet_names():
         write_text(into / f"{name}.limits", sheet_text(name))
-    latest = max(booking.date for booking in bookings())
-    for airframe in aircraft.values():
-        record = json.dumps(airframe.record_on(latest), indent=2) + "\n"
-        write_text(into / "airframes" / f"{airframe.registration}.json", record)
     for booking in bookings():
-        # The airframe's record as it was on the day goes along: a weighing of next month proves nothing today.
-        stated = json.dumps(booking.stated(aircraft[booking.airframe]), indent=2) + "\n"
-        write_text(into / "bookings" / f"{booking.id}.json", stated)
+        record = aircraft[booking.airframe].record_on(booking.date)
+        write_text(into / "records" / f"{booking.id}.json", json.dumps(record, indent=2) + "\n")
+        write_text(into / "bookings" / f"{booking.id}.json", json.dumps(booking.request(), indent=2) + "\n")
 
 
 def _suggest(console: Console, into: Path, *, is_written: bool) -> None:
     booking = next(one for one in bookings() if one.airframe == fleet()[0].registration)
     sheet, asked = into / f"{fleet()[0].sheet}.limits", into / "bookings" / f"{booking.id}.json"
+    record = into / "records" / f"{booking.id}.json"
     console.print("\nTry next", style="bold")
     if not is_written:
         console.print(f"  burthen demo --into {into}        (writes these sheets and bookings as files)")
-    check = f"burthen check {sheet} {asked}"
+    check = f"burthen check {sheet} {asked} --airframe {record}"
     for line in (
         check,
         f"{check} nose_locker=8kg front_seat=98kg",

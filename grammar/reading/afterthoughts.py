@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from grammar.diagnostics.problem import Mend, Problem
-from grammar.reading.rows import is_whole_row
+from grammar.diagnostics.problem import Problem
 from grammar.text import SourceText
 from grammar.tree import (
     Arithmetic,
@@ -33,8 +32,7 @@ def misread(statement: Statement, source: SourceText) -> Iterator[Problem]:
         case Limit():
             yield from _late_stage(statement, source)
         case Table(rows=rows) | Envelope(rows=rows):
-            text = source.text[statement.span.start : statement.span.end]
-            yield from (_open_row(row, text, source) for row in rows if row.span.line != _last_line(row, source))
+            yield from (_open_row(row, source) for row in rows if row.span.line != _last_line(row, source))
         case _:
             return
 
@@ -50,13 +48,12 @@ def _late_stage(statement: Limit, source: SourceText) -> Iterator[Problem]:
         yield Problem(code, span, {"found": source.text[span.start : span.end], "statement": keyword_of})
 
 
-def _open_row(row: Row, statement: str, source: SourceText) -> Problem:
-    """A row whose last bar is missing: the next line was taken for more of it."""
+def _open_row(row: Row, source: SourceText) -> Problem:
+    """A row whose last bar is missing: the next line was taken for more of it. Its end may have been cut off."""
     line = source.line(row.span.line)[row.span.column - 1 :].split("--")[0].rstrip()
     place = source.span(row.span.start + len(line), row.span.start + len(line))
     facts = {"after": line.rsplit("|", 1)[-1].strip() or "|"}
-    is_certain = not line.endswith("|") and is_whole_row(statement, line)
-    return Problem("210", place, facts, mend=Mend(place, " |") if is_certain else None)
+    return Problem("210", place, facts)
 
 
 def _last_line(row: Row, source: SourceText) -> int:

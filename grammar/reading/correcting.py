@@ -32,15 +32,6 @@ Correct = Callable[[str, int, int], Slip | None]
 """From a text and the stretch of it that stood out, the slip there, or none if all is well after all."""
 
 
-def always(code: str, mend: str | None = None) -> Correct:
-    """The same code and the same mend whatever was written."""
-
-    def correct(_text: str, start: int, end: int) -> Slip:
-        return Slip(code, start, end, mend)
-
-    return correct
-
-
 def offered(slip: Slip, written: str, *, is_certain: bool) -> Slip:
     """The slip with a correction: as a mend where it is certain, else as a suggestion."""
     mend, suggestion = (written, None) if is_certain else (None, written)

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar.reading import figure_slips, label_slips, sign_slips
-from grammar.reading.correcting import Correct, always, worded
+from grammar.reading.correcting import Correct, worded
 
 FIGURES: Final[Mapping[str, Correct]] = MappingProxyType(
     {
@@ -58,7 +58,7 @@ _SIGNS: Final[Mapping[str, Correct]] = MappingProxyType(
         "power": sign_slips.power,
         "stop": sign_slips.stop,
         "other_bracket": sign_slips.other_bracket,
-        "odd_space": always("104", " "),
+        "odd_space": sign_slips.odd_space,
         "tab": sign_slips.tab,
         "foreign_sign": sign_slips.foreign_sign,
     }

@@ -107,11 +107,11 @@ def _statement_start(text: str, first: int, at: int) -> int | None:
 
 
 def bare_point(text: str, start: int, end: int) -> Slip:
-    """``.5`` and ``5.``, unless other digits stand next to the point: then a blank may have slipped in."""
+    """``.5``, and ``5.``, which may have lost its decimals; a blank may have slipped in beside the point."""
     written = text[start:end]
     if written.startswith("."):
         return Slip("118", start, end, None if is_behind_digit(text, start) else f"0{written}")
-    return Slip("118", start, end, None if is_before_digit(text, end) else written.rstrip("."))
+    return Slip("118", start, end, suggestion=None if is_before_digit(text, end) else written.rstrip("."))
 
 
 def figure(_text: str, start: int, end: int) -> Slip | None:

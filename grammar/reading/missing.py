@@ -10,7 +10,6 @@ from lark import Token
 from grammar.diagnostics.problem import Elsewhere, Mend, Problem
 from grammar.reading.correcting import line_behind
 from grammar.reading.parsing import reserved_words, wanted_after
-from grammar.reading.rows import is_whole_row
 from grammar.reading.stop import CHANGES, CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import spellings, word_for
 
@@ -140,23 +139,17 @@ def between_without_and(stop: Stop) -> Problem | None:
 
 
 def bar_at_end(stop: Stop) -> Problem | None:
-    """A row whose last bar is missing."""
+    """A row whose last bar is missing. No mend: its last figure may have been cut off as well."""
     if not _in_row(stop) or not stop.gap or stop.last == "END_OF_ROW":
         return None
-    line = stop.text[stop.text.rfind("\n", 0, stop.after_last) + 1 : stop.after_last]
-    is_certain = stop.last != "VBAR" and is_whole_row(stop.written, line)
-    return stop.problem("210", stop.line_end, mend=Mend(stop.line_end, " |") if is_certain else None)
+    return stop.problem("210", stop.line_end)
 
 
 def bar_at_start(stop: Stop) -> Problem | None:
-    """A row whose first bar is missing."""
+    """A row whose first bar is missing. No mend: its first figure may have been cut off as well."""
     if stop.statement not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
         return None
-    line = line_behind(stop.text, stop.at)
-    if "|" not in line:
-        return None
-    mend = Mend(stop.source.span(stop.at, stop.at), "| ") if is_whole_row(stop.written, line) else None
-    return stop.problem("237", mend=mend)
+    return stop.problem("237") if "|" in line_behind(stop.text, stop.at) else None
 
 
 def bar_within(stop: Stop) -> Problem | None:

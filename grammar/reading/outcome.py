@@ -16,14 +16,14 @@ from grammar.reading.drafts import Draft
 from grammar.reading.mistakes import mistake
 from grammar.reading.parsing import Halt, parse
 from grammar.reading.statements import Passage
-from grammar.reading.stop import STATEMENT_WORDS
+from grammar.reading.stop import CHANGES, STATEMENT_WORDS
 from grammar.text import SourceText
 from grammar.tree import Amend, Loosen, Statement, Unread
 
-_CHANGED: Final = (
-    r"(?:(?:amend|loosen|withdraw)[ \t]+(?=(?:fact|given|configuration|load|fuel|let|table|envelope|limit|caution)\b))?"
+_NAME: Final = re.compile(r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
+_NAME_CHANGED: Final = re.compile(
+    rf"[^\W\d]+[ \t]+(?:(?:{'|'.join(STATEMENT_WORDS)})[ \t]+)?([A-Za-z][\w-]*)"
 )
-_NAME: Final = re.compile(_CHANGED + r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
 _INNER: Final = re.compile(rf"(?<=[ \t])(?:{'|'.join(STATEMENT_WORDS)})[ \t]+[a-z]")
 _SWALLOWING: Final = frozenset({"217", "222", "232"})
 """The codes of problems in which one statement has swallowed another."""
@@ -103,7 +103,7 @@ def _stub(source: SourceText, start: int, end: int) -> Unread:
     """What is known of a statement that could not be read: its keyword and its name as they were meant."""
     typed = _keyword(source.text[start : start + 60])
     keyword = typed if typed in STATEMENT_WORDS else nearest(typed, STATEMENT_WORDS) or typed
-    found = _NAME.match(source.text, start, end)
+    found = (_NAME_CHANGED if keyword in CHANGES else _NAME).match(source.text, start, end)
     has_name = found is not None and keyword not in {"datum", "chord", "burn"}
     name = found[1].lower().replace("-", "_") if found and has_name else None
     return Unread(keyword, name, source.span(start, end))

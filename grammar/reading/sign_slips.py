@@ -126,6 +126,12 @@ def other_bracket(text: str, start: int, end: int) -> Slip:
     return Slip("125", start, end, sign, facts={"sign": sign})
 
 
+def odd_space(text: str, start: int, end: int) -> Slip:
+    """A blank of a text processor; between two digits it may belong to a figure."""
+    is_within_figure = text[start - 1 : start].isdecimal() and text[end : end + 1].isdecimal()
+    return Slip("104", start, end, None if is_within_figure else " ")
+
+
 def tab(text: str, start: int, end: int) -> Slip:
     """A tab, at the beginning of a line or within it."""
     return Slip("122", start, end, "  " * (end - start) if text[start - 1 : start] in {"", "\n"} else " ")

@@ -9,7 +9,7 @@ from typing import Final
 
 _SCRAP: Final = re.compile(r'"[^"\n]*"?|“[^”"\n]*[”"]?|„[^“”"\n]*[“”"]?|--[^\n]*')
 _FIRST_WORD: Final = re.compile(r"[^\W\d]\w*|.", re.DOTALL)
-_FOREIGN_COMMENT: Final = ("--", "#", "//", "/*", "—")
+_FOREIGN_COMMENT: Final = ("--", "––", "#", "//", "/*", "—")
 BYTE_ORDER_MARK: Final = "\ufeff"
 
 CLAUSE_WORDS: Final = frozenset(

@@ -70,11 +70,6 @@ class Stop:
         return self.source.text
 
     @property
-    def written(self) -> str:
-        """The text of the statement."""
-        return self.text[self.passage.start : self.passage.end]
-
-    @property
     def statement(self) -> str:
         """The keyword of what is stated here; of `amend limit` and `loosen limit` it is `limit`."""
         changes = self.read[:1] and str(self.read[0]) in {"amend", "loosen"}

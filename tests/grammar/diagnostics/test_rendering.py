@@ -298,7 +298,6 @@ def test_what_no_mend_touches_stays(stretches: list[tuple[int, int, str]]) -> No
     assert all(letter in left for letter in kept)
 
 
-@pytest.mark.xfail(strict=True, reason="107 takes two figures of a row for one, and calls that certain")
 def test_a_certain_mend_never_joins_two_figures_of_a_row() -> None:
     row = "envelope e of cg in mm against mass in kg\n  | cg | mass |\n  | 980 290 |\n"
     reading = read_file(row, FILE)

@@ -173,14 +173,14 @@ def test_a_guarded_choice_and_a_caution() -> None:
 
 def test_a_worked_example() -> None:
     text = (
-        "example e\n  given m 288 kg, d 2026-01-02, g boosted, h yes\n  load a 82 kg\n  load b 60 L\n"
+        "example e\n  given m 288 kg, d 2026-01-02, g boosted, h yes\n  load a 82 kg declared\n  load b 60 L\n"
         "  expect mass at takeoff 487.2 kg give or take 0.1 kg, a not applicable\n  expect b outside by 7 kg"
     )
     assert words(only(text)) == (
         "Example", "e", None,
-        (("Setting", "m", (288, "kg")), ("Setting", "d", "2026-01-02"), ("Setting", "g", "boosted"),
-         ("Setting", "h", "yes")),
-        (("Setting", "a", (82, "kg")), ("Setting", "b", (60, "L"))),
+        (("Setting", "m", (288, "kg"), None), ("Setting", "d", "2026-01-02", None),
+         ("Setting", "g", "boosted", None), ("Setting", "h", "yes", None)),
+        (("Setting", "a", (82, "kg"), "declared"), ("Setting", "b", (60, "L"), None)),
         (
             ("ExpectValue", ("AtStage", ("Reference", "mass"), "takeoff"), (Fraction("487.2"), "kg"),
              (Fraction("0.1"), "kg")),
@@ -189,6 +189,125 @@ def test_a_worked_example() -> None:
         ),
         (),
     )  # fmt: skip
+
+
+# ---- supplements, orders, permits; configurations and declared masses
+
+
+@pytest.mark.parametrize(
+    ("keyword", "clauses", "meant"),
+    [
+        ("supplement", "applies when pod is yes after radio, skis",
+         (("Applies", ("Is", ("Reference", "pod"), "yes", False)), ("After", ("radio", "skis")))),
+        ("order", 'issued by "Head of training" until 2026-06-30',
+         (("IssuedBy", "Head of training"), ("Until", "2026-06-30"))),
+        ("permit", 'airframe "QF-COB" replaces revision 1',
+         (("ForAirframe", "QF-COB"), ("Replaces", (1, None)))),
+    ],
+)  # fmt: skip
+def test_headers_of_what_builds_on_a_sheet(keyword: str, clauses: str, meant: object) -> None:
+    header = only(f'{keyword} pod revision 2 to corrin_t2 "Pod"\n  effective 2026-05-10 {clauses}')
+    kind = tree.LayerKind(keyword)
+    assert words(header) == (
+        "LayerHeader", kind, "pod", (2, None), "corrin_t2", "Pod", (("Effective", "2026-05-10"), *meant),
+    )  # fmt: skip
+
+
+def test_what_a_supplement_and_a_permit_change() -> None:
+    claim = "at takeoff mass at most 505 kg"
+    amend, loosen = only(f"amend limit m {claim}"), only(f"loosen limit m {claim}")
+    assert isinstance(amend, tree.Amend) and isinstance(loosen, tree.Loosen)
+    assert words(amend.statement) == words(loosen.statement) == words(only(f"limit m {claim}"))
+    assert words(only('withdraw load rear_seat source cp "2.2" note "floor"')) == (
+        "Withdraw", "load", "rear_seat", (("Source", "cp", "2.2"), ("Note", "floor")),
+    )  # fmt: skip
+
+
+AMENDED = (
+    "chord from 1 mm length 2 mm",
+    "fact x is yes or no",
+    "given x in ft",
+    "configuration x is one of a, b",
+    "load x from 0 kg to 5 kg",
+    "fuel x from 0 L to 5 L",
+    "burn x then y".replace(" then", ", then"),
+    "declared x add 4 kg",
+    "let x = 5",
+    "table x of a in ft gives kg\n  | 1 | 2 |",
+    "envelope x of cg in mm against mass in kg\n  | 1 | 2 |",
+    "limit x mass at most 5 kg",
+    "caution x mass at most 5 kg",
+)
+
+
+@pytest.mark.parametrize("text", AMENDED)
+def test_whatever_can_be_amended_reads_as_it_does_by_itself(text: str) -> None:
+    amend = only(f"amend {text}")
+    assert isinstance(amend, tree.Amend)
+    assert words(amend.statement) == words(only(text))
+
+
+def test_a_configuration_with_what_its_ways_of_fitting_do() -> None:
+    text = (
+        "configuration gear is one of wheels, skis, floats\n"
+        '  floats weighed apart\n  skis adds 12 kg arm 2300 mm lateral arm -5 mm\n  source fm "6.5"'
+    )
+    arms = (("Arm", ("Quantity", (2300, "mm"))), ("LateralArm", ("Negative", ("Quantity", (5, "mm")))))
+    assert words(only(text)) == (
+        "Configuration", "gear", None, ("wheels", "skis", "floats"),
+        (("WeighedApart", "floats"), ("Adds", "skis", (12, "kg"), *arms)), (("Source", "fm", "6.5"),),
+    )  # fmt: skip
+
+
+def test_a_table_along_choices_read_by_the_next_row() -> None:
+    table = only("table t of surface and wind in kt gives kg\n  use the next higher\n  | | 1 |\n  | grass | 2 |")
+    assert words(table) == (
+        "Table", "t", None, (("Axis", "surface", None), ("Axis", "wind", "kt")), "kg", (("Taken", "higher"),),
+        (("Row", (None, (1, None))), ("Row", ("grass", (2, None)))),
+    )  # fmt: skip
+
+
+def test_declared_masses() -> None:
+    declared = only('declared front_seat, rear_seat add 4 kg source lo "3"')
+    assert isinstance(declared, tree.Declared)
+    assert words((declared.places, declared.add, declared.clauses)) == (
+        ("front_seat", "rear_seat"), (4, "kg"), (("Source", "lo", "3"),),
+    )  # fmt: skip
+    assert words(only("limit a\n  front_seat is not declared"))[4] == (
+        "Is", ("Reference", "front_seat"), "declared", True,
+    )  # fmt: skip
+    assert words(only("let a = rear_seat is weighed"))[2] == ("Is", ("Reference", "rear_seat"), "weighed", False)
+
+
+def test_a_claim_for_some_airframes_only() -> None:
+    limit = only("limit a\n  mass at most 5 kg\n  applies when serial between 1001 and 1045")
+    assert isinstance(limit, tree.Limit)
+    assert [type(clause) for clause in limit.clauses] == [tree.Applies]
+
+
+@pytest.mark.parametrize("name", ["camera_pod", "solo_students"])
+def test_a_supplement_and_an_order_read_without_a_problem(name: str) -> None:
+    reading = read_file((Path(__file__).parent / "sheets" / f"{name}.limits").read_text(encoding="utf-8"), name)
+    assert reading.problems == ()
+    assert isinstance(reading.file.statements[0], tree.LayerHeader)
+
+
+@pytest.mark.parametrize("keyword", ["order", "permit", "supplement", "configuration", "amend", "withdraw", "after"])
+def test_words_that_nothing_can_be_mistaken_for_may_be_names(keyword: str) -> None:
+    assert words(only(f"load {keyword} from 0 kg to 5 kg"))[1] == keyword
+
+
+@pytest.mark.parametrize(
+    ("text", "known"),
+    [
+        ("amend limit max_mass\n  mass at most at most", ("amend", "max_mass")),
+        ("withdraw load rear_seat from 5 kg", ("withdraw", "rear_seat")),
+        ("amned limit max_mass\n  mass at most 5 kg", ("amend", "max_mass")),
+    ],
+)
+def test_a_change_that_could_not_be_read_is_known_by_what_it_changes(text: str, known: tuple[str, str]) -> None:
+    (unread,) = read_file(text, "s").file.unread
+    assert (unread.keyword, unread.name) == known
 
 
 def parts(node: object) -> list[tuple[tree.Word | tree.Figure | tree.Day, int, int]]:
@@ -245,9 +364,14 @@ def test_all_mistaken_statements_are_reported_at_once() -> None:
 
 
 def test_several_certain_slips_of_one_statement_are_reported_at_once() -> None:
-    text = "load front-seat “Front seat” From 0 kg - 1 300,5 kg\n  arm 61,5 mm"
+    text = "load front-seat “Front seat” From 0 kg - 1\u202f300 kg\n  arm 61,5 mm"
     codes = [problem.code for problem in read_file(text, "s").problems]
     assert codes == ["121", "101", "120", "226", "107", "105"]
+
+
+def test_behind_a_slip_that_is_not_certain_nothing_more_is_looked_for() -> None:
+    text = "load front-seat “Front seat” from 0 kg to 1 300 kg"
+    assert [problem.code for problem in read_file(text, "s").problems] == ["101", "107"]
 
 
 def test_a_statement_swallowed_by_another_is_known_by_name() -> None:
