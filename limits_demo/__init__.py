@@ -6,7 +6,7 @@ aid; for a real flight the approved flight manual, placards, local rules and the
 
 from limits_demo.airframe import Airframe, Facts, Weighing, fleet
 from limits_demo.booking import Booking, bookings
-from limits_demo.files import sheet_names, sheet_text
+from limits_demo.files import layer_names, layer_text, sheet_names, sheet_text
 
 __all__ = [
     "Airframe",
@@ -15,6 +15,8 @@ __all__ = [
     "Weighing",
     "bookings",
     "fleet",
+    "layer_names",
+    "layer_text",
     "sheet_names",
     "sheet_text",
 ]

@@ -11,15 +11,33 @@ _ENDING: Final = ".limits"
 
 def sheet_names() -> tuple[str, ...]:
     """The names of the demonstration's sheets, in alphabetical order."""
-    names = (entry.name for entry in (_HERE / "sheets").iterdir())
-    return tuple(sorted(name.removesuffix(_ENDING) for name in names if name.endswith(_ENDING)))
+    return _names("sheets")
 
 
 def sheet_text(name: str) -> str:
     """The text of the sheet called ``name``. Errors: KeyError where the demonstration has no such sheet."""
-    if name not in sheet_names():
+    return _text("sheets", name)
+
+
+def layer_names() -> tuple[str, ...]:
+    """The names of the supplements, orders and permits to the sheets, in alphabetical order."""
+    return _names("layers")
+
+
+def layer_text(name: str) -> str:
+    """The text of the supplement, order or permit called ``name``. Errors: KeyError where there is none."""
+    return _text("layers", name)
+
+
+def _names(folder: str) -> tuple[str, ...]:
+    names = (entry.name for entry in (_HERE / folder).iterdir())
+    return tuple(sorted(name.removesuffix(_ENDING) for name in names if name.endswith(_ENDING)))
+
+
+def _text(folder: str, name: str) -> str:
+    if name not in _names(folder):
         raise KeyError(name)
-    return (_HERE / "sheets" / (name + _ENDING)).read_text(encoding="utf-8")
+    return (_HERE / folder / (name + _ENDING)).read_text(encoding="utf-8")
 
 
 def data_text(name: str) -> str:

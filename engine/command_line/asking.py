@@ -92,7 +92,8 @@ def _name_of_sheet(texts: Mapping[str, str], path: str) -> str | None:
         return volumes[0].layer.name
     if volumes:
         kind, to = volumes[0].layer.kind.value, volumes[0].to
-        raise CannotRead(f"{path} is a {kind} to {to}. Name the sheet first and this file after --with.")
+        article = "an" if kind == LayerKind.ORDER.value else "a"
+        raise CannotRead(f"{path} is {article} {kind} to {to}. Name the sheet first and this file after --with.")
     return None
 
 

@@ -64,5 +64,5 @@ def _print(together: Together, manner: Manner) -> None:
                 for problem in found:
                     print(one_line(problem))
         case Manner.FULL:
-            for file, found in together.problems.items():
-                print(plain(report(file, found, together.sources)))
+            reports = [plain(report(file, found, together.sources)) for file, found in together.problems.items()]
+            print("\n".join(reports), end="")

@@ -127,9 +127,10 @@ class Sweep:
     ) -> Fraction | None:
         """The amount burned where the limit is tightest among the places with its verdict; without margins
         the first such place. None where that lies beyond what can be followed."""
-        leasts = dict(least_margins(tuple(one for one in found if one.verdict is verdict)))
+        leasts = least_margins(one for one in found if one.verdict is verdict)
         if leasts:
-            return leasts[tightest_first(leasts)[0]]
+            tightest = tightest_first(margin for margin, _ in leasts)[0]
+            return next(burned for margin, burned in leasts if margin is tightest)
         first = next(look for look in looks if look.judgement.verdict is verdict)
         return _representative(first.place)
 

@@ -4,14 +4,15 @@ locker"."""
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.explanation.amounts import shown
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome
 from engine.explanation.leaning import Values, leanings
-from engine.explanation.naming import label_of, limit_of_bound, tank_left, tank_of
-from engine.explanation.words import clean, counted, inside_a_sentence, listed, times
+from engine.explanation.naming import DeclaredMass, declared_mass, label_of, limit_of_bound, tank_left, tank_of
+from engine.explanation.words import carried_by, clean, counted, inside_a_sentence, listed, times
 from grammar.figures import ABOUT, Rounding, show_difference
 from grammar.sheet import (
     Absolute,
@@ -56,6 +57,10 @@ class Calculations(ABC):
     def said(self, condition: Condition, truth: bool) -> str:
         """What is so when the condition has this outcome."""
 
+    @abstractmethod
+    def in_this_case(self, guards: Sequence[Condition], truth: bool) -> str:
+        """What settled a choice, to stand after the case taken: " for engine standard"."""
+
     def figure(self, node: Expression, lean: Rounding) -> str:
         """The value of an expression, as a figure."""
         return str(shown(node, self.values[node.slot], lean))
@@ -73,7 +78,7 @@ class Calculations(ABC):
             case Read():
                 return self._stated(node, lean)
             case FuelAmount():
-                return f"{self._the_figure(node, lean)} left in the {self.name(node)}"
+                return f"{self._the_figure(node, lean)} left {carried_by(self.name(node))}"
             case Named():
                 return self._under_name(node, lean)
             case Choice():
@@ -87,13 +92,17 @@ class Calculations(ABC):
             return f'{self._the_figure(node, lean)} of "{clean(limit)}"'
         tank = tank_of(node)
         if tank is not None:
-            return f"{self._the_figure(node, lean)} in the {tank}"
+            return f"{self._the_figure(node, lean)} {carried_by(tank)}"
+        declared = declared_mass(node)
+        if declared is not None:
+            place = carried_by(declared.stated.input.label)
+            return f"{self._the_figure(node, lean)} {place}{self._in_brackets(declared)}"
         return self._with_value(node, label_of(node), lean)
 
     def _stated(self, node: Read, lean: Rounding) -> str:
         label = inside_a_sentence(node.input.label)
         if node.input.role in (Role.LOAD, Role.TANK):
-            return f"{self._the_figure(node, lean)} in the {label}"
+            return f"{self._the_figure(node, lean)} {carried_by(node.input.label)}"
         return self._with_value(node, label, lean)
 
     def _with_value(self, node: Read | Named, label: str, lean: Rounding) -> str:
@@ -104,10 +113,9 @@ class Calculations(ABC):
     def _case(self, node: Choice, lean: Rounding) -> str:
         match outcome(node, self.values):
             case Taken(guard, value, _):
-                return f"{self._as_expression(value, lean)}, as {self.said(guard, True)}"
+                return self._as_expression(value, lean) + self.in_this_case([guard], True)
             case Otherwise(value, passed):
-                reasons = listed([self.said(guard, False) for guard in passed])
-                return f"{self._as_expression(value, lean)}, as {reasons}"
+                return self._as_expression(value, lean) + self.in_this_case(passed, False)
             case InDoubt():
                 return f"{self.figure(node, lean)} in every case that remains possible"
 
@@ -134,7 +142,7 @@ class Calculations(ABC):
                 arguments = [self.figure(one, lean) for one, lean in zip(node.arguments, leans, strict=True)]
                 return f'the table "{clean(node.table.label)}" at {listed(arguments)}{taking_in_words(node.table)}'
             case Count():
-                return self._count(node)
+                return f"the {self.count(node)}"
             case LaterDate():
                 return f"{later_in_words(node)} {self.phrase(node.date, leans[0])}"
             case _:
@@ -170,10 +178,21 @@ class Calculations(ABC):
         return f"({phrase})" if isinstance(node, loose) else phrase
 
     def _extreme(self, node: Least | Greatest, leans: tuple[Rounding, ...]) -> str:
+        """The least or greatest of several; what would make the list hard to hear stands last, by its figure."""
         pair = ("lesser", "greater") if len(node.values) == 2 else ("least", "greatest")
         word = pair[0] if isinstance(node, Least) else pair[1]
-        pairs = zip(node.values, leans, strict=True)
-        return f"the {word} of {listed([self._inside(*one, _LOOSE_IN_A_LIST) for one in pairs])}"
+        parts = [(one, lean, self.phrase(one, lean)) for one, lean in zip(node.values, leans, strict=True)]
+        long = [part for part in parts if isinstance(part[0], _LOOSE_IN_A_LIST) or "," in part[2]]
+        told = [phrase for one, lean, phrase in parts if (one, lean, phrase) not in long]
+        told += [self._by_its_figure(*part, is_last=len(long) == 1) for part in long]
+        return f"the {word} of {', '.join(told[:-1])} and {told[-1]}"
+
+    def _by_its_figure(self, node: Expression, lean: Rounding, phrase: str, *, is_last: bool) -> str:
+        """ "91 kg, which is 115 kg less ...", or in brackets; the phrase of a choice begins with its figure."""
+        if isinstance(node, Choice):
+            return phrase if is_last else f"({phrase})"
+        figure = self.figure(node, lean)
+        return f"{figure}, which is {phrase}" if is_last else f"{figure} ({phrase})"
 
     def _size(self, node: Expression, lean: Rounding) -> str:
         match node:
@@ -184,11 +203,31 @@ class Calculations(ABC):
             case _:
                 return f"the size of {self._operand(node, lean)}"
 
-    def _count(self, node: Count) -> str:
-        conditions = [one for one in node.conditions if isinstance(one, Occupied)]
-        if len(conditions) == len(node.conditions):
-            return f"the number occupied of {listed([self.name(one.place) for one in conditions])}"
-        return f"how many of {counted(len(node.conditions), 'condition')} hold"
+    def count(self, node: Count) -> str:
+        """How many are occupied and which: "1 of 2 places occupied (front seat)"."""
+        places = [one for one in node.conditions if isinstance(one, Occupied)]
+        what = counted(len(node.conditions), "place" if len(places) == len(node.conditions) else "condition")
+        if any(not isinstance(self.values[one.slot], bool) for one in node.conditions):
+            return f"number of {what} {'occupied' if places else 'that hold'}"
+        number = sum(self.values[one.slot] is True for one in node.conditions)
+        if len(places) < len(node.conditions):
+            return f"{number} of {what} that hold"
+        taken = [self.name(one.place) for one in places if self.values[one.slot] is True]
+        which = listed(taken) or f"empty: {listed([self.name(one.place) for one in places])}"
+        return f"{number} of {what} occupied ({which})"
+
+    # ---- masses that are declared or weighed
+
+    def manner(self, mass: DeclaredMass) -> str:
+        """How the mass on a place is known: "98 kg declared plus 4 kg", "weighed", or nothing for an empty one."""
+        if self.values[mass.is_added_to.slot] is True:
+            added = self.figure(mass.added, Rounding.NEAREST)
+            return f"{self.figure(mass.stated, Rounding.NEAREST)} declared plus {added}"
+        return "weighed" if self.values[mass.is_declared.slot] is False else ""
+
+    def _in_brackets(self, mass: DeclaredMass) -> str:
+        manner = self.manner(mass)
+        return f" ({manner})" if manner else ""
 
     # ---- names without values
 

@@ -7,16 +7,16 @@ from fractions import Fraction
 from engine.evaluation.result import Cause, Gap, Missing, OutOfRange, OutOfTable, TooManyPieces, ZeroDivisor
 from engine.explanation.amounts import amount, difference, of_input
 from engine.explanation.phrases import Phrases
-from engine.explanation.words import clean, inside_a_sentence, spaced
+from engine.explanation.words import clean, inside_a_sentence, listed, spaced
 from grammar.figures import Rounding
 from grammar.sheet import Axis, Input
 
 
 def cause_in_words(cause: Cause, phrases: Phrases) -> str:
-    """One cause as a clause: "the pressure altitude is not stated"."""
+    """One cause as a clause: "pressure altitude not stated"."""
     match cause:
         case Missing():
-            return f"the {inside_a_sentence(cause.input.label)} is not stated"
+            return f"{inside_a_sentence(cause.input.label)} not stated"
         case OutOfRange():
             return _out_of_range(cause)
         case OutOfTable():
@@ -29,9 +29,12 @@ def cause_in_words(cause: Cause, phrases: Phrases) -> str:
 
 
 def causes_in_words(gap: Gap | None, phrases: Phrases) -> str:
-    """Every cause, one clause after the other."""
+    """Every cause, one clause after the other; what is not stated is told in one."""
     causes = () if gap is None else gap.causes
-    return "; ".join(cause_in_words(cause, phrases) for cause in causes) or "the reason is not known"
+    missing = [inside_a_sentence(cause.input.label) for cause in causes if isinstance(cause, Missing)]
+    clauses = [f"{listed(missing)} not stated"] if missing else []
+    clauses += [cause_in_words(cause, phrases) for cause in causes if not isinstance(cause, Missing)]
+    return "; ".join(clauses) or "the reason is not known"
 
 
 def _out_of_range(cause: OutOfRange) -> str:

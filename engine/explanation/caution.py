@@ -1,11 +1,7 @@
-"""The words that stand with every answer, on every surface."""
+"""The words that stand with every answer, as the rooms of the engine know them."""
 
 from __future__ import annotations
 
-from typing import Final
+from grammar.caution import CAUTION
 
-CAUTION: Final = (
-    "This answer is an aid. The approved flight manual, the placards, the local rules and the pilot in "
-    "command decide."
-)
-"""What every surface says: one text for the terminal, the document and whatever comes later."""
+__all__ = ["CAUTION"]

@@ -11,7 +11,9 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Final
 
+from engine.explanation.naming import declared_mass
 from engine.explanation.words import clean
+from grammar.checking.declared_masses import DECLARED
 from grammar.sheet import (
     Condition,
     Document,
@@ -75,12 +77,14 @@ class Citations:
                 return of_input(node.tank.input)
             case Named(is_built_in=True, source=None):
                 return None if node.name != CHORD_SHARE else Citation("chord", None, None, self.chord)
+            case Named(is_built_in=True) if declared_mass(node) is not None:
+                return Citation(DECLARED, node.span.file, node.span.line, node.source)
             case Named(is_built_in=True):
                 return self._of_bound(node)
             case Named() | NamedCondition() if node.source is not None:
                 return Citation(node.name, node.span.file, node.span.line, node.source)
             case _:
-                inside_a_built_in = around is None or around.line is None
+                inside_a_built_in = around is None or around.line is None or around.statement == DECLARED
                 return self.at(node.span, declared_only=inside_a_built_in) or around
 
     @staticmethod
@@ -138,7 +142,8 @@ def of_input(item: Input) -> Citation | None:
     """Where an input is declared; None for one that is built in."""
     if item.span is None:
         return None
-    return Citation(item.name, item.span.file, item.span.line, item.source)
+    name = item.name.removeprefix("manner(").removesuffix(")")
+    return Citation(name, item.span.file, item.span.line, item.source)
 
 
 def of_limit(limit: Limit) -> Citation:

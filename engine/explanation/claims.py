@@ -5,6 +5,7 @@ from __future__ import annotations
 from engine.evaluation.result import Margin, Side
 from engine.explanation.amounts import Day
 from engine.explanation.headlines import Figures, figures, sides
+from engine.explanation.naming import declared_mass
 from engine.explanation.phrases import Phrases
 from grammar.figures import Rounding
 from grammar.sheet import (
@@ -12,6 +13,7 @@ from grammar.sheet import (
     AtMost,
     Between,
     Constant,
+    Count,
     Expression,
     FuelAmount,
     Ground,
@@ -78,13 +80,29 @@ def _against_one(margin: Margin, holds: bool, phrases: Phrases) -> str:
 def _subject(subject: Expression, shown: Figures, phrases: Phrases) -> str:
     """ "front seat 98 kg", or what is worked out and what it comes to."""
     match subject:
+        case Named() if declared_mass(subject) is not None:
+            return f"{phrases.name(subject)} {shown.subject}{_manner(subject, phrases)}"
         case Read() | Named() | FuelAmount():
             return f"{phrases.name(subject)} {shown.subject}"
+        case Count():
+            return phrases.count(subject)
         case Constant():
             return str(shown.subject)
         case _:
             lean = Rounding.UP if shown.margin.side is Side.TO_MOST else Rounding.DOWN
             return f"{phrases.phrase(subject, lean)} comes to {shown.subject}"
+
+
+def _manner(subject: Expression, phrases: Phrases) -> str:
+    """How a mass is known: " (98 kg declared plus 4 kg)", " weighed"."""
+    mass = declared_mass(subject)
+    manner = "" if mass is None else phrases.manner(mass)
+    return f" ({manner})" if " " in manner else f" {manner}".rstrip()
+
+
+def relation_in_words(shown: Figures) -> str:
+    """How a value stands to its bound: "over 91 kg by 7 kg"."""
+    return _relation(shown, holds=not shown.is_passed)
 
 
 def _relation(shown: Figures, holds: bool) -> str:
@@ -105,7 +123,7 @@ def _not_below_zero(shown: Figures) -> str:
 
 def _date_relation(shown: Figures, is_upper: bool) -> str:
     if shown.margin.room == 0:
-        return f"on {shown.bound}, the {'last' if is_upper else 'first'} day allowed"
+        return f"the {'last' if is_upper else 'first'} day allowed"
     is_before = is_upper is not shown.is_passed
     return f"{'before' if is_before else 'after'} {shown.bound} by {shown.size}"
 
@@ -133,7 +151,7 @@ def _point(claim: Inside, margins: tuple[Margin, ...], holds: bool, phrases: Phr
     if holds:
         return f"{subject}: {_room_inside(claim, now[0])}"
     passed = sorted((margin for margin in now if margin.room < 0), key=lambda one: one.side not in _ACROSS)
-    beyond = [_beyond(claim, margin) for margin in passed]
+    beyond = [beyond_in_words(claim, margin) for margin in passed]
     return f"{subject}: {beyond[0]} the envelope{_or_else(beyond[1:])}"
 
 
@@ -186,7 +204,7 @@ def side_in_words(margin: Margin) -> str:
     return "the most allowed" if margin.side is Side.TO_MOST else "the least allowed"
 
 
-def _beyond(claim: Inside, margin: Margin) -> str:
+def beyond_in_words(claim: Inside, margin: Margin) -> str:
     """How far past the envelope: "22 mm aft of", "12 kg too heavy for"."""
     by, is_mass = figures(margin).size, claim.envelope.against.unit.dimension == MASS
     match margin.side:

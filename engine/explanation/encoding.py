@@ -17,7 +17,7 @@ from engine.evaluation.compiling.layout import ASK_THE_SWEEP, Pieces
 from engine.evaluation.compiling.writer import BeyondCompiling
 from engine.evaluation.loading import Loading
 from engine.evaluation.requests import read_loading
-from engine.evaluation.result import CheckResult
+from engine.evaluation.result import CheckResult, Side
 from engine.explanation.document import explanation_document
 from engine.explanation.document_models import ExplanationDocument
 from engine.explanation.encoding_code import EncodingCode
@@ -29,7 +29,7 @@ from engine.explanation.encoding_sentences import Learner
 from engine.explanation.encoding_values import values_pieces
 from engine.explanation.walking import visited
 from grammar.figures import Rounding
-from grammar.sheet import Inside, Verdict, Weight
+from grammar.sheet import Verdict, Weight
 
 MOST_LEARNED: Final = 4_096
 """How many turns of events of one limit are kept."""
@@ -212,11 +212,12 @@ def begin(compiled: CompiledSheet, result: CheckResult, document: ExplanationDoc
     return Encoding(_function(code), learned, writers, code.figures, tuple(code.leaning))
 
 
-def _orders(writers: tuple[LimitWriter, ...]) -> dict[int, str]:
+def _orders(writers: tuple[LimitWriter, ...]) -> dict[int, tuple[str, int]]:
     return {
-        writer.sides[0].claim.slot: writer.order
+        side.claim.slot: (writer.order, side.number)
         for writer in writers
-        if writer.sides and isinstance(writer.sides[0].claim, Inside)
+        for side in writer.sides or ()
+        if side.side is Side.FORWARD
     }
 
 

@@ -21,16 +21,27 @@ def is_nearer_the_low_end(subject: Pair, low: Pair, high: Pair) -> bool:
     return 2 * s * a_below * b_below < (a * b_below + b * a_below) * s_below
 
 
-def nearest_sides(order: tuple[Order, ...]) -> tuple[bool, bool] | None:
-    """Which edge of an envelope is nearer on each axis; None where the limit does not apply."""
+def nearest_sides(order: tuple[Order, ...], first: int) -> tuple[int | None, int | None] | None:
+    """Which edge of an envelope is nearer on each axis; None where the limit does not apply.
+
+    ``first`` is the number of the first of the envelope's four sides in its limit.
+    """
     if not order:
         return None
     sides = [side for side, *_ in order[0]]
-    return sides.index(0) < sides.index(1), sides.index(2) < sides.index(3)
+    return _first_of(sides, first), _first_of(sides, first + 2)
 
 
-def write_lean_key(nodes: dict[int, Node], orders: dict[int, str], code: EncodingCode) -> str:
-    """Code for what the leans hang on. ``orders`` has by an envelope claim's slot the order of its margins."""
+def _first_of(sides: list[int], lesser: int) -> int | None:
+    return next((side for side in sides if side in (lesser, lesser + 1)), None)
+
+
+def write_lean_key(nodes: dict[int, Node], orders: dict[int, tuple[str, int]], code: EncodingCode) -> str:
+    """Code for what the leans hang on.
+
+    ``orders`` has by an envelope claim's slot the name of the order of its limit's margins, and the number of
+    its first side there.
+    """
     code.data |= {"is_nearer": is_nearer_the_low_end, "nearest": nearest_sides}
     above = _above_leaning(nodes, code)
     pieces = [piece for slot in above for piece in _pieces(nodes[slot], orders, code)]
@@ -46,7 +57,7 @@ def _above_leaning(nodes: dict[int, Node], code: EncodingCode) -> list[int]:
     return sorted(found)
 
 
-def _pieces(node: Node, orders: dict[int, str], code: EncodingCode) -> Iterator[str]:
+def _pieces(node: Node, orders: dict[int, tuple[str, int]], code: EncodingCode) -> Iterator[str]:
     match node:
         case Product():
             yield from _signs((node.left, node.right), code)
@@ -58,7 +69,8 @@ def _pieces(node: Node, orders: dict[int, str], code: EncodingCode) -> Iterator[
             pairs = (code.pair(code.amount(part.slot)) for part in (node.subject, node.low, node.high))
             yield f"is_nearer({', '.join(pairs)})"
         case Inside() if node.slot in orders:
-            yield f"nearest({orders[node.slot]})"
+            order, first = orders[node.slot]
+            yield f"nearest({order}, {first})"
         case _:
             return
 

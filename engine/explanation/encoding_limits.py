@@ -19,8 +19,8 @@ from engine.explanation.encoding_frames import MARK, PLACE, frame_of
 from engine.explanation.encoding_margins import MarginNames, MarginWriter
 from engine.explanation.encoding_moments import Moments
 from engine.explanation.encoding_runtime import NO_SENTENCE
-from engine.explanation.encoding_sides import ClaimSide, claims_always_reached, sides_of
-from grammar.sheet import Inside, Limit, Measure, Numeric, Option, Sheet, Verdict
+from engine.explanation.encoding_sides import ClaimSide, sides_of
+from grammar.sheet import Limit, Measure, Numeric, Option, Sheet, Verdict
 from grammar.units import PURE
 
 
@@ -61,10 +61,7 @@ class LimitWriter:
         )
 
     def _sides(self) -> tuple[ClaimSide, ...] | None:
-        claims = claims_always_reached(self.limit.claim, self.code)
-        if claims is None or (self.moving is None and any(isinstance(claim, Inside) for claim in claims)):
-            return None
-        sides = sides_of(claims)
+        sides = sides_of(self.limit.claim, self.code)
         return sides if all(isinstance(side.subject.kind, Measure) for side in sides) else None
 
     def write(self) -> list[str]:

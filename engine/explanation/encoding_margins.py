@@ -6,24 +6,30 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from engine.evaluation.compiling.envelopes import whole_slices
 from engine.evaluation.compiling.layout import Known, MovingLayout, SideLayout
+from engine.evaluation.envelope import turned
+from engine.evaluation.result import Side
 from engine.explanation.document_models import Quantity, ShownMargin
 from engine.explanation.encoding_amounts import WholeAmount
 from engine.explanation.encoding_code import EncodingCode
 from engine.explanation.encoding_frames import MARK, MARKED, form_of, frame_of
 from engine.explanation.encoding_runtime import (
+    PointAxis,
     SideFrame,
     arranged,
-    compare_rooms,
     order_of,
+    placed,
     quantity_frames,
+    rooms_compared,
     share_json,
     told,
     told_in_decimals,
+    told_of_point,
 )
 from engine.explanation.encoding_sides import ClaimSide, shape_name
 from grammar.figures import difference_word, unit_word
-from grammar.sheet import Between, Inside
+from grammar.sheet import Between, Inside, Read, Role
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +49,16 @@ class MarginWriter:
     code: EncodingCode
 
     def __post_init__(self) -> None:
-        for of in (told, told_in_decimals, arranged, order_of, compare_rooms):
+        for of in (told, told_in_decimals, told_of_point, placed, arranged, order_of, rooms_compared):
             self.code.data[of.__name__] = of
         self.code.data["share"] = share_json
 
     def write(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
         """Code for the margins of the sides, where the limit applies."""
-        if self.moving is None and len(sides) == 1 and self._decimals(sides[0]) is not None:
+        is_plain = self.moving is None and all(side.only_if is None for side in sides) and not _is_of_points(sides)
+        if is_plain and len(sides) == 1 and self._decimals(sides[0]) is not None:
             self._write_alone(sides[0], names)
-        elif self.moving is None and self._is_range_from_zero(sides):
+        elif is_plain and self._is_range_from_zero(sides):
             self._write_range(sides, names)
         else:
             self._write_any(sides, names)
@@ -109,8 +116,11 @@ class MarginWriter:
         return f"share({_product(room, '1', part.numerator)}, {part.denominator})"
 
     def _is_range_from_zero(self, sides: tuple[ClaimSide, ...]) -> bool:
-        """Whether the limit is a range from zero to something more, in decimals known beforehand."""
+        """Whether the limit is a load's range from zero to something more, in decimals known beforehand."""
         if len(sides) != 2 or any(self._decimals(side) is None for side in sides):
+            return False
+        subject = sides[0].subject
+        if not isinstance(subject, Read) or subject.input.role not in (Role.LOAD, Role.TANK):
             return False
         layouts = self.code.layout.slots
         low, high = (layouts[side.bound.slot] for side in sides)
@@ -141,18 +151,43 @@ class MarginWriter:
         dimensions = [side.subject.kind for side in sides]
         code.line(f"{found} = []")
         for side in sides:
-            frame = code.add(self._side_frame(side, dimensions.index(side.subject.kind)))
-            code.line(f"{found}.append({self._told(side, frame)})")
-        code.line(f"{texts} = tuple([x for m in {found} for x in m.texts])")
+            dimension = dimensions.index(side.subject.kind)
+            if self.moving is not None or not isinstance(side.claim, Inside):
+                told = self._told(side, code.add(self._side_frame(side, dimension)))
+                code.line(f"if {side.only_if or True}: {found}.append({told})")
+            elif side.side is Side.FORWARD:
+                several = self._told_of_point(sides[side.number : side.number + 4], dimension)
+                code.line(f"if {side.only_if or True}: {found} += {several}")
+        code.line(f"{texts} = placed({found}, {len(sides)})")
         pairs = [
             (a.number, b.number) for a, b in pairwise(sides) if a.claim is b.claim and isinstance(a.claim, Between)
         ]
-        less = ", ".join(f"compare_rooms({found}[{a}], {found}[{b}])" for a, b in pairs)
-        same = ", ".join(self._is_at_the_point(side) for side in sides if isinstance(side.claim, Inside))
-        code.line(f"{order} = ({less})")
+        less = "".join(f"rooms_compared({found}, {a}, {b}), " for a, b in pairs)
+        is_moving = self.moving is not None
+        points = (side for side in sides if isinstance(side.claim, Inside) and is_moving)
+        same = "".join(f"{self._is_at_the_point(side)}, " for side in points)
         code.line(f"{found} = arranged({found})")
         code.line(f"{joined} = ','.join([m.json for m in {found}])")
-        code.line(f"{order} = (order_of({found}), {order}, ({same}))")
+        code.line(f"{order} = (order_of({found}), ({less}), ({same}))")
+
+    def _told_of_point(self, sides: tuple[ClaimSide, ...], dimension: int) -> str:
+        """Code for the margins of a point that stands still: where the envelope begins and ends on each axis."""
+        code, claim = self.code, sides[0].claim
+        across, against = (code.amount(sides[at].subject.slot) for at in (0, 2))
+        corners = claim.envelope.corners if isinstance(claim, Inside) else ()
+        axes = tuple(
+            PointAxis(
+                whole_slices(each, here.factor, there.factor),
+                (self._side_frame(low, dimension + turn), self._side_frame(high, dimension + turn)),
+                (here.factor / low.unit.factor).as_integer_ratio(),
+            )
+            for turn, each, here, there, low, high in (
+                (0, corners, across, against, sides[0], sides[1]),
+                (1, turned(corners), against, across, sides[2], sides[3]),
+            )
+        )
+        point = f"({across.above}, {across.below}), ({against.above}, {against.below})"
+        return f"told_of_point({code.add(axes)}, {point})"
 
     def _told(self, side: ClaimSide, frame: str) -> str:
         """Code for one side of several."""
@@ -216,6 +251,10 @@ class MarginWriter:
         ratio = layout.scales[1] / slot.factor
         one = _product(f"{record}[2]", slot.below, ratio.numerator)
         return f"{one} == {_product(slot.above, f'{record}[3]', ratio.denominator)}"
+
+
+def _is_of_points(sides: tuple[ClaimSide, ...]) -> bool:
+    return any(isinstance(side.claim, Inside) for side in sides)
 
 
 def _product(one: str, other: str, factor: int) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from math import gcd
 from operator import itemgetter
 from typing import Final, NamedTuple
 
+from engine.evaluation.compiling.envelopes import WholeSlices, whole_intervals
 from engine.explanation.encoding_figures import (
     ENDS,
     FEW,
@@ -158,6 +159,69 @@ def told_in_decimals(
         texts if room >= 0 else (texts[0], texts[1], texts[2][1:]),
         (True, True, True),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class PointAxis:
+    """One axis of an envelope for a point that stands still.
+
+    ``slices`` are the envelope's along this axis at the levels of the other, ``frames`` those of its lesser
+    and its greater side, ``factor`` brings a value to the unit in which it is shown.
+    """
+
+    slices: WholeSlices
+    frames: tuple[SideFrame, SideFrame]
+    factor: tuple[int, int]
+
+
+def told_of_point(axes: tuple[PointAxis, PointAxis], across: Pair, against: Pair) -> list[Told]:
+    """The margins of a point: the envelope's boundary on both sides, or the nearest way in."""
+    ways = ((axes[0], across, against), (axes[1], against, across))
+    return [margin for axis, position, level in ways for margin in _told_on_axis(axis, position, level)]
+
+
+def _told_on_axis(axis: PointAxis, position: Pair, level: Pair) -> Iterator[Told]:
+    n, d = position
+    times, parts = axis.factor
+    for is_low, (bound, below) in _reaches(axis.slices, position, level):
+        room = n * below - bound * d if is_low else bound * d - n * below
+        frame = axis.frames[0] if is_low else axis.frames[1]
+        subject, edge = (n * times, d * parts), (bound * times, below * parts)
+        yield told(frame, subject, edge, (room * times, d * below * parts), (room, bound * d))
+
+
+def _reaches(slices: WholeSlices, position: Pair, level: Pair) -> list[tuple[bool, Pair]]:
+    """As ``envelope.reaches`` has it: each with whether it is on the lesser side, and where it lies."""
+    (n, d), (m, e) = position, level
+    before: Pair | None = None
+    for low, high in whole_intervals(slices, m, e):
+        least, most = _at(low, m, e), _at(high, m, e)
+        if n * least[1] < least[0] * d:
+            return [(True, least)] if before is None else [(True, least), (False, before)]
+        if n * most[1] <= most[0] * d:
+            return [(True, least), (False, most)]
+        before = most
+    return [] if before is None else [(False, before)]
+
+
+def _at(line: tuple[int, int, int], m: int, e: int) -> Pair:
+    """Where an edge lies at the level m/e."""
+    a, b, p = line
+    return a * e + b * m, p * e
+
+
+def placed(margins: list[Told], sides: int) -> tuple[str, ...]:
+    """The figures of the margins, three for each side of the limit; empty for a side without a margin."""
+    texts = [""] * (3 * sides)
+    for margin in margins:
+        texts[3 * margin.side : 3 * margin.side + 3] = margin.texts
+    return tuple(texts)
+
+
+def rooms_compared(margins: list[Told], a: int, b: int) -> int:
+    """Which of the rooms of two sides is less; 0 where not both have a margin."""
+    found = {margin.side: margin for margin in margins}
+    return compare_rooms(found[a], found[b]) if a in found and b in found else 0
 
 
 def arranged(margins: list[Told]) -> list[Told]:

@@ -20,7 +20,7 @@ from engine.evaluation.result import CheckResult, FuelState, LimitResult, Margin
 from engine.explanation.amounts import FEWEST_DECIMALS, Amount, amount
 from engine.explanation.encoding_frames import MARK, sentence_frame
 from engine.explanation.encoding_runtime import Hole, Sentence
-from engine.explanation.headlines import bound_unit, figures, sides
+from engine.explanation.headlines import UPWARD, bound_unit, figures, sides
 from engine.explanation.sentences import sentences
 from grammar.figures import ABOUT, Rounding
 from grammar.sheet import CalendarDate, Condition, Constant, Expression, Inside, Numeric
@@ -71,7 +71,12 @@ class Learner:
 
 
 def _leaning(hole: Hole, decimals: tuple[str, str]) -> Hole:
-    return replace(hole, lean=_LEANS.get(decimals)) if hole.kind == "slot" else hole
+    """The hole of a slot with the direction that its two roundings give away; they mirror below zero."""
+    if hole.kind != "slot":
+        return hole
+    one, other = decimals
+    lean = _LEANS.get((one.removeprefix("-"), other.removeprefix("-")))
+    return replace(hole, lean=lean.opposite if lean is not None and one.startswith("-") else lean)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +88,7 @@ class Seen:
     decimals: tuple[str, ...]
 
 
-_FIGURE: Final = re.compile(rf"(?:{ABOUT})?-?(\d{{7}}|\d{{4}}-\d\d-\d\d)(\.\d+)?(?!\d)")
+_FIGURE: Final = re.compile(rf"(?:{ABOUT})?(-?)(\d{{7}}|\d{{4}}-\d\d-\d\d)(\.\d+)?(?!\d)")
 
 
 def _seen(staged: Staged) -> Seen:
@@ -92,17 +97,27 @@ def _seen(staged: Staged) -> Seen:
     decimals: list[str] = []
 
     def mark(found: re.Match[str]) -> str:
-        number, after = found[1], (found[2] or "").removeprefix(".")
-        of_margin = staged.holes.get(f"{number} margin")
+        sign, number, after = found[1], found[2], (found[3] or "").removeprefix(".")
+        of_margin = staged.holes.get(_of_margin(number, is_up=_is_rounded_up(after, sign)))
         hole = of_margin if len(after) > FEWEST_DECIMALS else staged.holes.get(number) or of_margin
         if hole is None:
             return found[0]
         holes.append(hole)
-        decimals.append(after)
+        decimals.append(sign + after if after else "")
         return MARK
 
     marked = _FIGURE.sub(mark, sentence)
     return Seen(marked, tuple(holes), tuple(decimals))
+
+
+def _of_margin(number: object, *, is_up: bool) -> str:
+    """How a figure of a margin is told from the same number in a slot, and from the opposite side's."""
+    return f"{number} of a margin, rounded {'up' if is_up else 'down'}"
+
+
+def _is_rounded_up(decimals: str, sign: str) -> bool:
+    """Whether a figure with a third or two more was rounded up; below zero a greater size is less."""
+    return decimals.endswith(("4", "7")) is not bool(sign)
 
 
 @dataclass(slots=True)
@@ -165,9 +180,14 @@ class Stage:
             return Fraction(0)
         unit, hole = _unit_of(margin), self._hole(margin, 2)
         number = next(self.numbers)
-        self.holes[f"{number} margin"] = hole
+        self._note(number, hole)
         size = Fraction(number) if told.room.figure.is_exact else number + self.third
         return unit.factor * (-size if margin.room < 0 else size)
+
+    def _note(self, number: int, hole: Hole) -> None:
+        """A number of a margin's own, whichever way it is rounded."""
+        for is_up in (True, False):
+            self.holes[_of_margin(number, is_up=is_up)] = hole
 
     def _hole(self, margin: Margin, part: int) -> Hole:
         return Hole("margin", 3 * self.learner.sides[margin.claim.slot, margin.side] + part)
@@ -193,7 +213,7 @@ class Stage:
         unit, staged = _unit_of(margin), values[node.slot]
         if unit != node.unit or not isinstance(staged, Fraction):
             staged = values[node.slot] = self._part(margin, 0, margin.subject, shown)
-        self.holes[f"{self._number(staged, unit)} margin"] = self._hole(margin, 0)
+        self.holes[_of_margin(self._number(staged, unit), is_up=margin.side in UPWARD)] = self._hole(margin, 0)
         return staged
 
     @staticmethod
@@ -203,7 +223,7 @@ class Stage:
     def _part(self, margin: Margin, part: int, true: Fraction, shown: Amount) -> Fraction:
         hole = self._hole(margin, part)
         value = self._marked(hole, _unit_of(margin), _unit_of(margin).from_base(true), shown)
-        self.holes[f"{self._number(value, _unit_of(margin))} margin"] = hole
+        self._note(self._number(value, _unit_of(margin)), hole)
         return value
 
     # ---- fuel

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from engine.evaluation.compiling.layout import Known
 from engine.evaluation.result import Margin, Side
-from engine.evaluation.workings import in_working_order
 from engine.explanation.document_models import SideName
 from engine.explanation.encoding_code import EncodingCode
 from engine.explanation.headlines import UPWARD, bound_unit
@@ -29,13 +29,17 @@ from grammar.units import Unit
 
 @dataclass(frozen=True, slots=True)
 class ClaimSide:
-    """One side of a claim: what is held against what, the unit it is shown in, and its number in the limit."""
+    """One side of a claim: what is held against what, and its number in the limit.
+
+    ``only_if`` is the code of the condition under which the limit rests on the claim, None where it always does.
+    """
 
     claim: Claim
     side: Side
     subject: Expression
     bound: Expression
     number: int
+    only_if: str | None
 
     @property
     def unit(self) -> Unit:
@@ -49,11 +53,18 @@ class ClaimSide:
         return self.side in UPWARD
 
 
-def sides_of(claims: tuple[Claim, ...]) -> tuple[ClaimSide, ...]:
-    """Every side of the claims, in the order in which margins are found."""
-    found = [(claim, *pair) for claim in claims for pair in _pairs(claim)]
+def sides_of(condition: Condition, code: EncodingCode) -> tuple[ClaimSide, ...]:
+    """Every side of the claims that a limit may rest on, in the order in which margins are found."""
+    found = _reached(condition, code, None)
+    reached: dict[int, tuple[Claim, str | None]] = {}
+    for claim, only_if in found:
+        _, before = reached.get(claim.slot, (claim, "False"))
+        either = None if only_if is None or before is None else f"({before} or {only_if})"
+        reached[claim.slot] = (claim, either)
+    sides = [(claim, *pair, only_if) for claim, only_if in reached.values() for pair in _pairs(claim)]
     return tuple(
-        ClaimSide(claim, side, subject, bound, at) for at, (claim, side, subject, bound) in enumerate(found)
+        ClaimSide(claim, side, subject, bound, at, only_if)
+        for at, (claim, side, subject, bound, only_if) in enumerate(sides)
     )
 
 
@@ -73,42 +84,52 @@ def _pairs(claim: Claim) -> tuple[tuple[Side, Expression, Expression], ...]:
             return (*across, *((side, claim.against, claim.against) for side in (Side.LIGHTER, Side.HEAVIER)))
 
 
-def claims_always_reached(condition: Condition, code: EncodingCode) -> tuple[Claim, ...] | None:
-    """The claims that a limit rests on whatever its values; None where that hangs on the values."""
+def _reached(condition: Condition, code: EncodingCode, only_if: str | None) -> Iterator[tuple[Claim, str | None]]:
+    """The claims that a condition may rest on, each with the code of when it does, as margins go by them."""
     match condition:
         case AtMost() | AtLeast() | Between() | Inside():
-            return (condition,)
+            yield condition, only_if
         case NamedCondition():
-            return claims_always_reached(condition.body, code)
+            yield from _reached(condition.body, code, only_if)
         case AllOf():
-            return _of_all(condition.parts, code)
+            for part in condition.parts:
+                yield from _reached(part, code, only_if)
         case AnyOf():
-            open_ones = tuple(part for part in condition.parts if not _is_never(part, code))
-            return claims_always_reached(open_ones[0], code) if len(open_ones) == 1 else _none_in(condition)
+            yield from _of_any(condition, code, only_if)
         case ConditionChoice():
-            return _none_in(condition)
+            yield from _of_choice(condition, code, only_if)
         case _:
-            return ()
+            return
 
 
-def _of_all(parts: tuple[Condition, ...], code: EncodingCode) -> tuple[Claim, ...] | None:
-    found: list[Claim] = []
-    for part in parts:
-        claims = claims_always_reached(part, code)
-        if claims is None:
-            return None
-        found += claims
-    return tuple(found) if len({claim.slot for claim in found}) == len(found) else None
+def _of_any(condition: AnyOf, code: EncodingCode, only_if: str | None) -> Iterator[tuple[Claim, str | None]]:
+    """The alternatives that hold; where none does, all of them."""
+    open_ones = [part for part in condition.parts if code.layout.slots[part.slot] != Known(False)]
+    if len(open_ones) == 1:
+        yield from _reached(open_ones[0], code, only_if)
+        return
+    holds = " or ".join(code.truth(part.slot) for part in condition.parts)
+    for part in condition.parts:
+        rests = f"({code.truth(part.slot)} or not ({holds}))"
+        yield from _reached(part, code, _both(only_if, rests))
 
 
-def _is_never(condition: Condition, code: EncodingCode) -> bool:
-    return code.layout.slots[condition.slot] == Known(False)
+def _of_choice(
+    condition: ConditionChoice, code: EncodingCode, only_if: str | None
+) -> Iterator[tuple[Claim, str | None]]:
+    passed: list[str] = []
+    for case in condition.cases:
+        guard = code.truth(case.guard.slot)
+        chosen = " and ".join((f"({guard})", *(f"not ({each})" for each in passed)))
+        yield from _reached(case.value, code, _both(only_if, f"({chosen})"))
+        passed.append(guard)
+    if condition.otherwise is not None:
+        none = " or ".join(passed)
+        yield from _reached(condition.otherwise, code, _both(only_if, f"(not ({none}))"))
 
 
-def _none_in(condition: Condition) -> tuple[Claim, ...] | None:
-    """No claims where there are none at all; else it cannot be told beforehand."""
-    claims = (AtMost, AtLeast, Between, Inside)
-    return None if any(isinstance(node, claims) for node in in_working_order((condition,))) else ()
+def _both(one: str | None, other: str) -> str:
+    return other if one is None else f"({one} and {other})"
 
 
 def shape_name(side: Side) -> SideName:

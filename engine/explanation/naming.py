@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections import deque
+from dataclasses import dataclass
 from typing import Final
 
 from engine.explanation.words import clean, inside_a_sentence
 from grammar.checking.vocabulary import STAGE_WORDS, TOTALS
 from grammar.sheet import (
+    AllOf,
+    Choice,
     Condition,
+    Count,
     Expression,
     FuelAmount,
     Input,
@@ -16,7 +20,10 @@ from grammar.sheet import (
     NamedCondition,
     Read,
     Role,
+    Rounded,
+    Same,
     Stage,
+    Sum,
     children,
 )
 
@@ -63,3 +70,52 @@ def tank_left(item: Input, stage: Stage | None) -> str:
     """A tank at a stage: "main tank at landing"; at no stage in particular just "main tank"."""
     label = inside_a_sentence(item.label)
     return label if stage in (None, Stage.THROUGHOUT) else f"{label} {STAGE_WORDS[stage]}"
+
+
+# ---- what the sheet spells out and a person calls by one word
+
+
+@dataclass(frozen=True, slots=True)
+class DeclaredMass:
+    """The mass that counts on a place: what is stated, and what is added when that is declared and not weighed."""
+
+    stated: Read
+    is_added_to: Condition
+    is_declared: Same
+    added: Expression
+
+
+def declared_mass(node: Expression) -> DeclaredMass | None:
+    """The parts of a mass that something may be added to; None for anything else."""
+    match node:
+        case Named(is_built_in=True, body=Sum(terms=((1, Read() as stated), (1, Choice() as choice)))):
+            return _declared_mass(stated, choice) if stated.input.role is Role.LOAD else None
+        case _:
+            return None
+
+
+def _declared_mass(stated: Read, choice: Choice) -> DeclaredMass | None:
+    guard, added = choice.cases[0].guard, choice.cases[0].value
+    match guard:
+        case AllOf(parts=(Same() as is_declared, *_)):
+            return DeclaredMass(stated, guard, is_declared, added)
+        case _:
+            return None
+
+
+def whole_steps(condition: Same) -> Rounded | None:
+    """The rounding in "a value is the same as itself, rounded to whole steps"; None for anything else."""
+    match condition:
+        case Same(left=left, right=Rounded(of=of) as rounded) | Same(left=Rounded(of=of) as rounded, right=left):
+            return rounded if of.slot == left.slot else None
+        case _:
+            return None
+
+
+def counted_places(condition: Same) -> tuple[Count, Expression] | None:
+    """A count and the number it is held against; None for anything else."""
+    match condition:
+        case Same(left=Count() as count, right=number) | Same(left=number, right=Count() as count):
+            return count, number
+        case _:
+            return None

@@ -165,7 +165,7 @@ class _Maker:
         match outcome(node, self.result.values):
             case Taken(guard, value, passed):
                 yield "the case taken,", value, lean
-                yield "as", guard, Rounding.NEAREST
+                yield "because", guard, Rounding.NEAREST
                 earlier = passed if was_ordered(node) else ()
             case Otherwise(value, passed):
                 yield "what is left,", value, lean

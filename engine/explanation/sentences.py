@@ -15,6 +15,7 @@ from engine.explanation.citing import Citations, citations
 from engine.explanation.claims import claim_in_words
 from engine.explanation.fuel import fuel_state_in_words
 from engine.explanation.headlines import sides
+from engine.explanation.naming import whole_steps
 from engine.explanation.phrases import Phrases
 from grammar.sheet import (
     AllOf,
@@ -30,6 +31,7 @@ from grammar.sheet import (
     Limit,
     NamedCondition,
     Not,
+    Same,
     Sheet,
     Stated,
     Verdict,
@@ -82,6 +84,8 @@ class Sentences:
                 return self._of_parts(condition, holds, result)
             case ConditionChoice():
                 return self._of_choice(condition, holds, result)
+            case Same() if whole_steps(condition) is not None and result.limit.ground is Ground.RANGE:
+                return [self.phrases.steps(condition) if holds else self.phrases.said(condition, holds)]
             case _:
                 return [self.phrases.said(condition, holds) + _judged(holds)]
 
@@ -128,8 +132,9 @@ class Sentences:
     def _of_choice(self, choice: ConditionChoice, holds: bool, result: LimitResult) -> list[str]:
         match outcome(choice, self.phrases.values):
             case Taken(guard, value, _) if not isinstance(value, Expression):
-                found = "; ".join(self._findings(value, holds, result))
-                return [f"{found}, as {self.phrases.said(guard, True)}"]
+                found, case = self._findings(value, holds, result), self.phrases.in_this_case([guard], True)
+                joint = "" if case.startswith(",") else ","
+                return [f"{'; '.join(found)}{joint}{case}"]
             case Otherwise(value, _) if not isinstance(value, Expression):
                 return self._findings(value, holds, result)
             case Taken() | Otherwise() | InDoubt():

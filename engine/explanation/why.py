@@ -196,7 +196,7 @@ def _labelled(label: str, reason: Explained) -> str:
 def _input(reason: FromInput) -> str:
     label = inside_a_sentence(reason.input.label)
     if isinstance(reason.shown, Holds):
-        return f"{label} {'is' if reason.shown.is_true else 'is not'} stated"
+        return f"{label} {'' if reason.shown.is_true else 'not '}stated"
     if reason.is_assumed:
         return f"{_labelled(label, reason)}, taken for granted as nobody states it"
     if isinstance(reason.shown, Unknown):

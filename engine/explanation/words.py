@@ -71,7 +71,58 @@ def counted(number: int, one: str, many: str | None = None) -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
-def is_or_are(label: str) -> str:
-    """The verb for a label: "the doors are", "the engine is". A word in -ss, -us or -is is taken as one thing."""
-    last = label.rsplit(" ", 1)[-1].lower()
-    return "are" if last.endswith("s") and not last.endswith(("ss", "us", "is")) else "is"
+# ---- labels of things and of places
+
+
+_JOINTS: Final = frozenset(
+    ("in", "on", "under", "behind", "beside", "above", "below", "between", "at", "for", "with", "of", "by", "to")
+)
+"""Words after which a label only says where its first thing is."""
+
+_THINGS: Final = frozenset(
+    (
+        "adult", "baggage", "bag", "ballast", "block", "camera", "cargo", "child", "children", "copilot", "crew",
+        "dog", "equipment", "freight", "fuel", "infant", "instructor", "luggage", "occupant", "oil",
+        "parachute", "passenger", "people", "person", "pilot", "plate", "raft", "student", "suitcase", "tool",
+        "water", "weight",
+    )
+)  # fmt: skip
+"""What is carried, and so is "aboard"; every other label is taken as that of a place, which is "occupied"."""
+
+_UPON: Final = frozenset(("floor", "hook", "rack", "roof", "shelf", "shelves", "tray"))
+"""Places that carry what is on them and not in them."""
+
+
+def main_word(label: str) -> str:
+    """The word of a label that the others only describe: "locker" in "Locker under the right seat"."""
+    words = clean(label).lower().split(",", 1)[0].split("(", 1)[0].split()
+    for at, word in enumerate(words[1:], start=1):
+        if word in _JOINTS:
+            return words[at - 1]
+    return words[-1] if words else ""
+
+
+def is_plural(label: str) -> bool:
+    """Whether a label is taken to speak of several: its main word ends in -s, and not in -ss, -us or -is."""
+    word = main_word(label)
+    return word in ("people", "children") or (word.endswith("s") and not word.endswith(("ss", "us", "is")))
+
+
+def is_thing(label: str) -> bool:
+    """Whether a label names what is carried ("Water in the left wing") and not where ("Left water tank")."""
+    word = main_word(label)
+    return word in _THINGS or word.removesuffix("s") in _THINGS
+
+
+def carried_by(label: str) -> str:
+    """What follows the mass that a place carries: "in the nose locker", "on the left shelf", "of the water"."""
+    joint = "of" if is_thing(label) else "on" if main_word(label) in _UPON else "in"
+    return f"{joint} the {inside_a_sentence(label)}"
+
+
+def filled_or_empty(label: str, is_filled: bool) -> str:
+    """Whether a place carries something: "the rear seats are empty", "the water in the left wing is aboard"."""
+    verb = "are" if is_plural(label) else "is"
+    words = ("not aboard", "aboard") if is_thing(label) else ("empty", "occupied")
+    comma = "," if "," in label else ""
+    return f"the {inside_a_sentence(label)}{comma} {verb} {words[is_filled]}"

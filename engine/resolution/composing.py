@@ -11,6 +11,7 @@ from grammar.diagnostics.problem import Problem
 from grammar.layering.headings import Volume
 from grammar.layering.merging import Merged, merge
 from grammar.pipeline import in_order, is_error
+from grammar.sheet import LayerKind
 from grammar.text import SourceText
 
 NEVER_USED: Final = "303"
@@ -34,14 +35,26 @@ def composed(
 def problems_of_layer(
     base: Volume, layer: Volume, others: tuple[Volume, ...], sources: Sources
 ) -> Iterator[Problem]:
-    """What is wrong with one layer, on the sheet and on those layers that it is said to come after."""
-    below = tuple(_below(layer, others))
+    """What is wrong with one layer, on the sheet and on those layers that it comes after: those that it names; for
+    a permit, which names none, every supplement and order."""
+    below = tuple(_below_permit(others) if layer.layer.kind is LayerKind.PERMIT else _below(layer, others))
     _, checked = composed(base, (*below, layer), sources, layer)
     found = checked.problems
     if checked.sheet is not None and not any(is_error(problem) for problem in found):
         found = (*found, *unproven(checked.sheet))
     file = layer.reading.source.file
     yield from (problem for problem in found if problem.span.file == file)
+
+
+def _below_permit(others: tuple[Volume, ...]) -> Iterator[Volume]:
+    """Supplements, those that others come after first, then orders."""
+    supplements = [one for one in others if one.layer.kind is LayerKind.SUPPLEMENT]
+    found: dict[str, Volume] = {}
+    for one in supplements:
+        for below in (*_below(one, tuple(supplements)), one):
+            found.setdefault(below.layer.name, below)
+    yield from found.values()
+    yield from (one for one in others if one.layer.kind is LayerKind.ORDER)
 
 
 def _below(layer: Volume, others: tuple[Volume, ...]) -> Iterator[Volume]:

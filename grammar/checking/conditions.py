@@ -7,7 +7,17 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import choices, declared_masses, expressions, figures, functions, kinds, nodes, references
+from grammar.checking import (
+    choices,
+    declared_masses,
+    expressions,
+    figures,
+    functions,
+    kinds,
+    nesting,
+    nodes,
+    references,
+)
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Resolved, Scope
@@ -96,16 +106,21 @@ def _inside(scope: Scope, node: tree.Inside, context: Context) -> sheet.Conditio
     if across is None or against is None:
         _use_envelopes(scope, node.envelope)
         return None
+    if nesting.is_too_many_envelope_choices(node.envelope):
+        scope.notebook.write("912", node.envelope.span, most=str(nesting.MOST_ENVELOPE_CHOICES))
+        return None
     return _inside_of(scope, node, node.envelope, (across, against), context)
 
 
-def _use_envelopes(scope: Scope, node: tree.Expression) -> None:
+def _use_envelopes(scope: Scope, named: tree.Expression) -> None:
     """Note the envelopes as used even where the point asked of them has a problem."""
-    if isinstance(node, tree.Reference):
-        scope.use(node.name.text)
-    elif isinstance(node, tree.Choice):
-        for branch in node.branches:
-            _use_envelopes(scope, branch.value)
+    waiting = [named]
+    while waiting:
+        node = nesting.without_brackets(waiting.pop())
+        if isinstance(node, tree.Reference):
+            scope.use(node.name.text)
+        elif isinstance(node, tree.Choice):
+            waiting.extend(nesting.values_of(node))
 
 
 def _inside_of(

@@ -94,7 +94,7 @@ def carried(scope: Scope, place: str, context: Context, span: Span) -> sheet.Exp
     rule = scope.declared_masses.get(place)
     if rule is None or (context.as_stated and rule.by_order):
         return stated
-    key = (f"mass that counts on {place}", None, None)
+    key = _key(place)
     found = scope.instances.get(key)
     if isinstance(found, sheet.Named):
         return found
@@ -112,6 +112,27 @@ def carried(scope: Scope, place: str, context: Context, span: Span) -> sheet.Exp
     )
     scope.instances[key] = made
     return made
+
+
+def _key(place: str) -> tuple[str, None, None]:
+    """Under which the mass that counts on a place is kept."""
+    return f"mass that counts on {place}", None, None
+
+
+def counts_what_orders_add(scope: Scope, node: sheet.Expression | sheet.Condition) -> bool:
+    """Whether something that an order adds to a declared mass counts in a value or a condition."""
+    added = [scope.instances.get(_key(place)) for place, rule in scope.declared_masses.items() if rule.by_order]
+    slots = {one.slot for one in added if one is not None}
+    waiting: list[sheet.Expression | sheet.Condition] = [node]
+    seen: set[int] = set()
+    while waiting:
+        one = waiting.pop()
+        if one.slot in slots:
+            return True
+        if one.slot not in seen:
+            seen.add(one.slot)
+            waiting.extend(sheet.children(one))
+    return False
 
 
 def _unit(stated: sheet.Read) -> Unit:

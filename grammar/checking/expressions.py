@@ -9,13 +9,13 @@ from __future__ import annotations
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import conditions, figures, functions, kinds, references
+from grammar.checking import conditions, figures, functions, kinds, nesting, references
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Resolved, Scope
 from grammar.checking.vocabulary import STAGES
 from grammar.text import Span
-from grammar.units import NUMBER, PURE, Unit, calendar_unit, find_unit, usual_unit
+from grammar.units import NUMBER, PURE, Dimension, Unit, calendar_unit, find_unit, usual_unit
 
 CONDITIONS: Final = sheet.Condition
 LONGEST_CHAIN: Final = 200
@@ -24,8 +24,13 @@ LONGEST_CHAIN: Final = 200
 
 def resolve(scope: Scope, node: tree.Expression, context: Context) -> Resolved | None:
     """An expression or a condition, whichever was written."""
-    while isinstance(node, tree.Group):
-        node = node.of
+    node = nesting.without_brackets(node)
+    if isinstance(node, tree.Quantity | tree.DateLiteral | tree.Reference):
+        return _resolved(scope, node, context)
+    return nesting.resolved(scope, node, context, _resolved)
+
+
+def _resolved(scope: Scope, node: tree.Expression, context: Context) -> Resolved | None:
     match node:
         case tree.Quantity():
             return quantity(scope, node.figure)
@@ -219,9 +224,18 @@ def _multiplied(
     elif right.kind.dimension == NUMBER:
         unit = display_unit(left)
     else:
-        named = find_unit(f"{display_unit(left).name}.{display_unit(right).name}")
-        unit = named if named is not None and named.dimension == dimension else usual_unit(dimension)
+        unit = _unit_of_product(display_unit(left), display_unit(right), dimension)
     return sheet.Product(span=node.span, slot=scope.slot(), kind=kind, unit=unit, left=left, right=right)
+
+
+def _unit_of_product(left: Unit, right: Unit, dimension: Dimension) -> Unit:
+    """The unit to show a product in: L for L/h times min, lb.in for lb times in."""
+    for one in (left, right):
+        above = find_unit(one.name.split("/", 1)[0])
+        if "/" in one.name and above is not None and above.dimension == dimension:
+            return above
+    named = find_unit(f"{left.name}.{right.name}")
+    return named if named is not None and named.dimension == dimension else usual_unit(dimension)
 
 
 def _divided(

@@ -40,11 +40,10 @@ def _configuration(scope: Scope, statement: tree.Configuration, item: sheet.Inpu
                 fitted = _fitted(scope, one)
                 if fitted is not None:
                     adds[one.option.text] = fitted
+    if statement.fittings:
+        scope.use(item.name)
     if apart:
-        scope.use(item.name)
         _weigh_apart(scope, statement, item, apart)
-    elif adds:
-        scope.use(item.name)
     source = clauses.source(scope, statement.clauses)
     return Configuration(item, adds, frozenset(apart), source, statement.span)
 
@@ -68,7 +67,8 @@ def _fitted(scope: Scope, one: tree.Adds) -> Fitted | None:
     mass = _figure(scope, one.mass, MASS, "what the fitting adds")
     arm = None if one.arm is None else _arm(scope, one.arm.length)
     lateral = None if one.lateral_arm is None else _arm(scope, one.lateral_arm.length)
-    return None if mass is None else Fitted(mass, arm, lateral)
+    is_whole = (arm is None) is (one.arm is None) and (lateral is None) is (one.lateral_arm is None)
+    return Fitted(mass, arm, lateral) if mass is not None and is_whole else None
 
 
 def _figure(scope: Scope, figure: tree.Figure, dimension: Dimension, what: str) -> sheet.Constant | None:

@@ -204,7 +204,7 @@ def is_carried(scope: Scope, node: sheet.Expression) -> bool:
     )
 
 
-def _bound(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
+def _bound(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
     word = _one_name(scope, node, "the name of one limit")
     if word is None:
         return None
@@ -213,7 +213,7 @@ def _bound(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression
         _wrong_sort(scope, word, "a limit", "The bound of a limit is the figure after `at most` or `at least`.")
         return None
     scope.use(word.text)
-    return limits.bound_of(scope, statement, node)
+    return limits.bound_of(scope, statement, node, context)
 
 
 _FUNCTIONS: Final[Mapping[str, Callable[[Scope, tree.Call, Context], sheet.Expression | None]]] = MappingProxyType(

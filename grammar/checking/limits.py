@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, declared_masses, expressions, nodes
+from grammar.checking import clauses, declared_masses, expressions, nodes, references
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first
 from grammar.checking.inputs import label_of
@@ -40,10 +40,18 @@ def stated_limit(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
     """A limit or caution as stated; made once, also when the bound of it is asked for elsewhere."""
     name = statement.name.text
     if name not in scope.limits:
+        asked, reach = scope.begin_to_count()
         scope.opened.append(name)
         scope.limits[name] = _stated(scope, statement)
         scope.opened.pop()
+        scope.reaches[_key(name)] = scope.reach.deeper(names=1)
+        scope.stages_asked, scope.reach = asked, reach
     return scope.limits[name]
+
+
+def _key(name: str) -> tuple[str, None, None]:
+    """Under which a limit's reach is kept: a bound is never called as a let is."""
+    return f"bound({name})", None, None
 
 
 def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
@@ -52,16 +60,14 @@ def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
     source = clauses.needed_source(scope, statement.clauses, what, name, statement.name.span)
     stage, is_stage_known = _stage(scope, statement)
     context = Context(stage=stage, owner=name)
-    scope.stages_asked, asked_before = 0, scope.stages_asked
     claim = expressions.condition(scope, statement.claim, context)
     applies, is_whole = _applies(scope, statement, context)
-    asked, scope.stages_asked = scope.stages_asked, asked_before
-    _warn_of_idle_stage(scope, statement, claim, asked)
+    _warn_of_idle_stage(scope, statement, claim, scope.stages_asked)
     if claim is None or not is_stage_known or not is_whole:
         return None
     if _is_strict(scope, statement) or _never_met(scope, statement, claim):
         return None
-    scope.bounds[name] = claim
+    scope.bounds[name, False] = scope.bounds[name, True] = claim
     claim, applies = _loosened_by_no_order(scope, statement, context, claim, applies)
     return sheet.Limit(
         name=name,
@@ -112,10 +118,12 @@ def _loosened_by_no_order(
     as_stated = replace(context, as_stated=True)
     bare_claim = expressions.condition(scope, statement.claim, as_stated)
     bare_applies, _ = _applies(scope, statement, as_stated)
-    if bare_claim is None or (bare_claim == claim and bare_applies == applies):
+    if bare_claim is None:
         return claim, applies
-    if bare_applies == applies or applies is None or bare_applies is None:
-        return _all_of(scope, statement, (claim, bare_claim)), applies
+    scope.bounds[statement.name.text, True] = bare_claim
+    counts = declared_masses.counts_what_orders_add(scope, claim)
+    if applies is None or bare_applies is None or not declared_masses.counts_what_orders_add(scope, applies):
+        return (_all_of(scope, statement, (claim, bare_claim)) if counts else claim), applies
     either = sheet.AnyOf(span=statement.span, slot=scope.slot(), parts=(applies, bare_applies))
     both = (_if(scope, statement, applies, claim), _if(scope, statement, bare_applies, bare_claim))
     return _all_of(scope, statement, both), either
@@ -192,17 +200,21 @@ def _never_met(scope: Scope, statement: tree.Limit, claim: sheet.Condition) -> b
 # ---- the bound of another limit
 
 
-def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call) -> sheet.Expression | None:
+def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call, context: Context) -> sheet.Expression | None:
     """The bound of a stated limit, under the limit's name."""
     name = statement.name.text
     if name in scope.opened:
         chain = " needs ".join((*scope.opened[scope.opened.index(name) :], name))
         scope.notebook.write("308", node.span, name=name, chain=chain)
         return None
-    limit = stated_limit(scope, statement)
-    if limit is None:
+    if references.leans_too_far(scope, node, len(scope.opened)):
         return None
-    claim = scope.bounds[name]
+    limit = stated_limit(scope, statement)
+    its = scope.reaches[_key(name)]
+    if limit is None or references.leans_too_far(scope, node, its.names - 1):
+        return None
+    scope.reach = scope.reach.and_also(its)
+    claim = scope.bounds[name, context.as_stated]
     if not isinstance(claim, sheet.AtMost | sheet.AtLeast):
         scope.notebook.write("614", node.span, name=name)
         return None
@@ -227,8 +239,12 @@ def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call) -> sheet.Expr
 def moves(node: sheet.Expression | sheet.Condition) -> bool:
     """Whether a value changes from moment to moment during the burn."""
     waiting = [node]
+    seen: set[int] = set()
     while waiting:
         one = waiting.pop()
+        if one.slot in seen:
+            continue
+        seen.add(one.slot)
         if isinstance(one, sheet.FuelAmount) and one.stage is sheet.Stage.THROUGHOUT:
             return True
         waiting.extend(sheet.children(one))

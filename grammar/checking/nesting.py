@@ -35,7 +35,7 @@ def without_brackets(node: tree.Expression) -> tree.Expression:
 
 
 def resolved(scope: Scope, node: tree.Expression, context: Context, resolve: Resolve) -> Resolved | None:
-    """What a value or a condition stands for, by ``resolve``, which is asked for all that stands within it first."""
+    """What a value or a condition stands for, by ``resolve``, once it is known of all that stands within."""
     known = scope.known.get((id(node), context))
     if known is None:
         for inner, where in _innermost_first(scope, node, context):
@@ -73,7 +73,7 @@ def is_too_many_envelope_choices(named: tree.Expression) -> bool:
     level = [named]
     for _ in range(MOST_ENVELOPE_CHOICES):
         choices = [one for one in map(without_brackets, level) if isinstance(one, tree.Choice)]
-        level = [value for choice in choices for value in _values(choice)]
+        level = [value for choice in choices for value in values_of(choice)]
     return any(isinstance(without_brackets(one), tree.Choice) for one in level)
 
 
@@ -89,7 +89,7 @@ def _innermost_first(scope: Scope, node: tree.Expression, context: Context) -> I
         if (id(inner), where) in scope.known:
             continue
         order.append((inner, where))
-        waiting.extend((part, at) for part, at in _parts(scope, inner, where) if _is_made_of_others(part))
+        waiting.extend((part, at) for part, at in _parts(inner, where) if _is_made_of_others(part))
     yield from reversed(order)
 
 
@@ -97,17 +97,17 @@ def _is_made_of_others(node: tree.Expression) -> bool:
     return not isinstance(node, tree.Quantity | tree.DateLiteral | tree.Reference)
 
 
-def _parts(scope: Scope, node: tree.Expression, context: Context) -> Iterator[_Inner]:
+def _parts(node: tree.Expression, context: Context) -> Iterator[_Inner]:
     if isinstance(node, tree.AtStage):
         stage = STAGES.get(node.stage.text)
         if stage is not None:
             yield without_brackets(node.of), context.at(stage)
     else:
-        for part in _written_parts(scope, node):
+        for part in _written_parts(node):
             yield without_brackets(part), context
 
 
-def _written_parts(scope: Scope, node: tree.Expression) -> Iterator[tree.Expression]:
+def _written_parts(node: tree.Expression) -> Iterator[tree.Expression]:
     """The values and conditions that a value or a condition is written with."""
     match node:
         case tree.Quantity() | tree.DateLiteral() | tree.Reference():
@@ -115,11 +115,11 @@ def _written_parts(scope: Scope, node: tree.Expression) -> Iterator[tree.Express
         case tree.Negative() | tree.Round() | tree.Not() | tree.Group() | tree.AtStage():
             yield node.of
         case tree.Call():
-            yield from _arguments(scope, node)
+            yield from _arguments(node)
         case tree.Arithmetic():
             yield from _operands(node)
         case tree.Choice():
-            yield from _values(node)
+            yield from values_of(node)
             yield from (branch.guard for branch in node.branches)
         case tree.Comparison():
             yield node.left
@@ -140,7 +140,7 @@ def _written_parts(scope: Scope, node: tree.Expression) -> Iterator[tree.Express
             yield from node.parts
 
 
-def _arguments(scope: Scope, node: tree.Call) -> Iterator[tree.Expression]:
+def _arguments(node: tree.Call) -> Iterator[tree.Expression]:
     if node.name.text not in _TAKE_A_NAME:
         yield from node.arguments
 
@@ -154,7 +154,8 @@ def _operands(node: tree.Arithmetic) -> Iterator[tree.Expression]:
     yield first
 
 
-def _values(node: tree.Choice) -> Iterator[tree.Expression]:
+def values_of(node: tree.Choice) -> Iterator[tree.Expression]:
+    """The values of a choice, that after `otherwise` last."""
     yield from (branch.value for branch in node.branches)
     if node.otherwise is not None:
         yield node.otherwise
@@ -167,4 +168,4 @@ def _guards_within(named: tree.Expression) -> Iterator[tree.Expression]:
         one = without_brackets(waiting.pop())
         if isinstance(one, tree.Choice):
             yield from (branch.guard for branch in one.branches)
-            waiting.extend(_values(one))
+            waiting.extend(values_of(one))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
@@ -69,11 +70,23 @@ class Ends:
 
 def ends(node: sheet.Expression, known: dict[int, Ends]) -> Ends:
     """Between which ends the value of an expression lies; ``known`` remembers by slot what was found before."""
-    found = known.get(node.slot)
-    if found is None:
-        found = _ends(node, known)
-        known[node.slot] = found
-    return found
+    for one in _innermost_first(node, known):
+        known[one.slot] = _ends(one, known)
+    return known[node.slot]
+
+
+def _innermost_first(node: sheet.Expression, known: Mapping[int, Ends]) -> Iterator[sheet.Expression]:
+    """What has to be known for a value's ends and is not yet, parts first: no depth exhausts the stack."""
+    waiting, opened = [node], set[int]()
+    while waiting:
+        one = waiting[-1]
+        if one.slot in known or one.slot in opened:
+            waiting.pop()
+            if one.slot not in known:
+                yield one
+            continue
+        opened.add(one.slot)
+        waiting.extend(part for part in sheet.children(one) if isinstance(part, sheet.Numeric))
 
 
 def _ends(node: sheet.Expression, known: dict[int, Ends]) -> Ends:

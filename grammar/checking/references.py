@@ -7,7 +7,7 @@ from typing import Final
 from grammar import sheet, tree
 from grammar.checking import clauses, declared_masses, expressions, fitting, nodes, tanks, totals
 from grammar.checking.context import Context
-from grammar.checking.scope import NamedStatement, Resolved, Scope
+from grammar.checking.scope import NamedStatement, Reach, Resolved, Scope
 from grammar.checking.vocabulary import FUNCTIONS, TAXI_FUEL, TOTALS, TRIP_FUEL, WEIGHED
 from grammar.diagnostics.suggestions import nearest
 
@@ -130,23 +130,35 @@ def _let(scope: Scope, statement: tree.Let, context: Context, node: tree.Referen
     called = f"{name} as stated" if context.as_stated else name
     own: tuple[str, sheet.Stage | None, str | None] = (called, context.stage, context.sharing)
     shared: tuple[str, sheet.Stage | None, str | None] = (called, None, None)
-    if own in scope.instances:
-        scope.stages_asked += own != shared
-        return scope.instances[own]
-    if shared in scope.instances:
-        return scope.instances[shared]
+    for key in (own, shared):
+        if key in scope.instances:
+            scope.stages_asked += key != shared
+            scope.reach = scope.reach.and_also(scope.reaches[key])
+            return scope.instances[key]
     if name in scope.opened:
         _write_circle(scope, name, node)
         return None
-    if len(scope.opened) >= DEEPEST_CHAIN:
-        scope.notebook.write("911", node.span, most=str(DEEPEST_CHAIN))
+    if leans_too_far(scope, node, len(scope.opened)):
         return None
-    asked = scope.stages_asked
+    asked, reach = scope.begin_to_count()
     scope.opened.append(name)
     made = _instance(scope, statement, context)
     scope.opened.pop()
-    scope.instances[own if scope.stages_asked > asked else shared] = made
+    key = own if scope.stages_asked else shared
+    its = scope.reach.deeper(names=1)
+    if made is not None and leans_too_far(scope, node, its.names - 1):
+        made, its = None, Reach()
+    scope.instances[key], scope.reaches[key] = made, its
+    scope.stages_asked, scope.reach = asked + scope.stages_asked, reach.and_also(its)
     return made
+
+
+def leans_too_far(scope: Scope, node: tree.Reference | tree.Call, names: int) -> bool:
+    """Whether a name would lean on more others than may stand in a row; it is written down."""
+    if names < DEEPEST_CHAIN:
+        return False
+    scope.notebook.write("911", node.span, most=str(DEEPEST_CHAIN))
+    return True
 
 
 def _write_circle(scope: Scope, name: str, node: tree.Reference) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from grammar import sheet, tree
 from grammar.checking.choice_tables import ChoiceTable
+from grammar.checking.context import Context
 from grammar.checking.notebook import Notebook
 from grammar.checking.ranges import Ends, ends
 from grammar.diagnostics.suggestions import nearest
@@ -67,6 +68,35 @@ class Configuration:
     span: Span
 
 
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """How deep a value goes: levels of values within values, and names that lean on one another."""
+
+    levels: int = 0
+    names: int = 0
+
+    def and_also(self, other: Reach) -> Reach:
+        """How deep two values go that stand beside one another."""
+        return Reach(max(self.levels, other.levels), max(self.names, other.names))
+
+    def deeper(self, levels: int = 1, names: int = 0) -> Reach:
+        """How deep it goes with so many levels and names around it."""
+        return Reach(self.levels + levels, self.names + names)
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What a value or condition as written stands for in a context.
+
+    ``stages_asked`` and ``reach`` are what finding it adds to the scope's own counts.
+    """
+
+    written: tree.Expression
+    found: Resolved | None
+    stages_asked: int
+    reach: Reach
+
+
 @dataclass(slots=True)
 class Scope:
     """The state of checking one file; it lives no longer than the check.
@@ -94,20 +124,33 @@ class Scope:
     choice_tables: dict[str, ChoiceTable] = field(default_factory=dict)
     envelopes: dict[str, sheet.Envelope] = field(default_factory=dict)
     limits: dict[str, sheet.Limit | None] = field(default_factory=dict)
-    bounds: dict[str, sheet.Condition] = field(default_factory=dict)
-    """The claim of each limit as the manual states it, for whoever asks for its bound."""
+    bounds: dict[tuple[str, bool], sheet.Condition] = field(default_factory=dict)
+    """The claim of each limit as the manual states it, for whoever asks for its bound: with what orders add to
+    declared masses, and without (True)."""
     instances: dict[tuple[str, sheet.Stage | None, str | None], Resolved | None] = field(default_factory=dict)
+    reaches: dict[tuple[str, sheet.Stage | None, str | None], Reach] = field(default_factory=dict)
+    """How deep each let goes, by the key of its instance, and each limit."""
+    known: dict[tuple[int, Context], Known] = field(default_factory=dict)
+    """What stands for what was written, by the identity of the tree's node: each is resolved once."""
     opened: list[str] = field(default_factory=list)
     """The lets and limits being resolved just now, outermost first: to see a circle."""
     slot_count: int = 0
     stages_asked: int = 0
     """How often a value was resolved that depends on the stage of its context."""
+    reach: Reach = Reach()
+    """How deep what was resolved goes, since it was last set to nothing."""
     known_ends: dict[int, Ends] = field(default_factory=dict)
 
     def slot(self) -> int:
         """A slot of its own for a new expression or condition."""
         self.slot_count += 1
         return self.slot_count - 1
+
+    def begin_to_count(self) -> tuple[int, Reach]:
+        """Count the stages asked and the reach from nothing; what was counted so far."""
+        before = self.stages_asked, self.reach
+        self.stages_asked, self.reach = 0, Reach()
+        return before
 
     def ends(self, node: sheet.Expression) -> Ends:
         """Between which ends a value can lie, by the declared ranges."""

@@ -97,7 +97,8 @@ def _along(scope: Scope, axis: tree.Axis) -> Along | None:
         scope.use(item.name)
         return item
     if not scope.is_faulty(axis.name.text):
-        scope.notebook.write("524", axis.span, axis=axis.name.text)
+        unit = "kg" if item is None or item.unit is None else item.unit.name
+        scope.notebook.write("524", axis.span, axis=axis.name.text, unit=unit)
     return None
 
 

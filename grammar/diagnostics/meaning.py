@@ -172,7 +172,7 @@ FIGURES: Final = (
           "Look at the corners in the manual."),
     Entry("524", _ERROR, "An axis has neither a unit nor choices",
           "{axis} has no unit here, and is not declared as a list of choices.",
-          "Write the unit as the manual prints it, such as {axis} in kg; or declare {axis} with `is one of`."),
+          "Write the unit as the manual prints it, such as {axis} in {unit}; or declare {axis} with `is one of`."),
     Entry("525", _ERROR, "A table leaves a choice out",
           "The table says nothing for {axis} {missing}.",
           "Add the row or column that the manual prints for it."),
@@ -290,7 +290,7 @@ LAYERS: Final = (
           "Take it out. What the manual itself changes belongs in a supplement."),
     Entry("753", _ERROR, "A statement changes something that is not there",
           "There is no {what} called {name} in {to} to {verb}.",
-          "Correct the name; to add a new statement leave `{verb}` out."),
+          "{hint}"),
     Entry("754", _ERROR, "Two files change the same statement",
           "{name} is changed here and by {other}, and neither is said to come after the other.",
           "Find out which holds when both apply, and say `after {other}` in the heading of that file."),
@@ -369,6 +369,9 @@ SIZES: Final = (
     Entry("911", _ERROR, "Too many names lean on one another",
           "To know this value, more than {most} others would have to be worked out one inside another.",
           "Say some of them in figures, or more directly."),
+    Entry("912", _ERROR, "Values stand too deep within one another",
+          "More than {most} levels of values stand within one another here.",
+          "Say it with fewer levels: take brackets out, or say a part of it in figures."),
 )  # fmt: skip
 
 MEANING: Final[tuple[Entry, ...]] = (

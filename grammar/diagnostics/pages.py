@@ -11,21 +11,23 @@ from typing import Final
 _SUFFIX: Final = ".md"
 _HEAD: Final = re.compile(r"# (?P<code>\d{3}) (?P<title>[^\n]+)\n")
 _REMARK: Final = re.compile(r"<!-- (?P<remark>.*?) -->\n*", re.DOTALL)
-_SHEET: Final = re.compile(r"## (?P<heading>[^\n]+)\n.*?```limits\n(?P<text>.*?)```", re.DOTALL)
+_PART: Final = re.compile(r"^## (?P<heading>[^\n]+)\n(?P<text>.*?)(?=^## |\Z)", re.DOTALL | re.MULTILINE)
+_FILE: Final = re.compile(r"```limits\n(?P<text>.*?)```", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
     """A page: what it prints, and the pieces of a sheet that show the slip and its remedy.
 
-    ``remarks`` are for whoever tests the page: how its pieces are made into a whole sheet.
+    Each has one piece, or several files that belong together, one a block. ``remarks`` are for whoever tests the
+    page: how its pieces are made into a whole sheet.
     """
 
     code: str
     title: str
     markdown: str
-    example: str
-    remedy: str
+    example: tuple[str, ...]
+    remedy: tuple[str, ...]
     remarks: tuple[str, ...]
 
 
@@ -48,13 +50,13 @@ def parse_page(markdown: str) -> Page:
     if head is None:
         raise ValueError("a page begins with its code and its title")
     shown = _REMARK.sub("", markdown)
-    sheets = {found["heading"]: found["text"] for found in _SHEET.finditer(shown)}
+    pieces = {part["heading"]: tuple(_FILE.findall(part["text"])) for part in _PART.finditer(shown)}
     return Page(
         code=head["code"],
         title=head["title"],
         markdown=shown,
-        example=sheets.get("Example", ""),
-        remedy=sheets.get("Remedy", ""),
+        example=pieces.get("Example", ()),
+        remedy=pieces.get("Remedy", ()),
         remarks=tuple(found["remark"] for found in _REMARK.finditer(markdown)),
     )
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum, unique
 from typing import Final
 
+from grammar.caution import CAUTION
 from grammar.diagnostics.catalogue import CATALOGUE
 from grammar.diagnostics.entry import Entry, Severity
 from grammar.diagnostics.excerpt import excerpt
@@ -21,8 +22,6 @@ from grammar.text import SourceText, Span
 
 WIDTH: Final = 100
 """The most columns of a line of a full text, save where a word by itself is longer."""
-
-AID: Final = "This is an aid: the approved flight manual, placards, local rules and the pilot in command decide."
 
 _LABEL: Final = 16
 """The columns before what is said: the indent, the label and the space behind it."""
@@ -181,7 +180,7 @@ def closing(file: str, problems: Iterable[Problem], catalogue: Catalogue = CATAL
     else:
         verdict = f"{name}: no problems found. The sheet can be published."
     why = f"\nMore about a problem: burthen why {codes[0]}" if codes else ""
-    return f"{verdict}{why}\n{AID}"
+    return f"{verdict}{why}\n{CAUTION}"
 
 
 def _counted(errors: int, warnings: int) -> str:

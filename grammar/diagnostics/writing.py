@@ -80,7 +80,7 @@ LETTERS: Final = (
           "Delete it. If you find many, save the file as plain text and look at it again."),
     Entry("124", _ERROR, "A comment begins with the wrong sign",
           "`{found}` does not begin a comment.",
-          "Begin it with two hyphens: -- like this"),
+          "If a comment begins here, begin it with two hyphens: -- like this"),
     Entry("125", _ERROR, "Square or curly brackets",
           "`{found}` is not a bracket of the language.",
           "Write `{sign}`."),
@@ -150,7 +150,7 @@ SHAPE: Final = (
           'Put it between marks: "{found}".'),
     Entry("210", _ERROR, "A row does not end with a bar",
           "The last bar of the row is missing behind `{after}`.",
-          "End every row with |, also behind its last figure."),
+          "Compare the row with the manual, and end it with |."),
     Entry("211", _ERROR, "A statement has no such clause",
           "{clause} does not belong to `{statement}`.",
           "Take it out, or put it where it belongs: {homes}."),
@@ -232,7 +232,7 @@ SHAPE: Final = (
           "Write both in brackets: (cg, mass) inside fore_and_aft."),
     Entry("237", _ERROR, "A row does not begin with a bar",
           "The first bar of this row is missing before `{found}`.",
-          "Begin every row with |, also before its first figure."),
+          "Compare the row with the manual, and begin it with |."),
     Entry("238", _ERROR, "A comma has nothing behind it",
           "Nothing follows this comma.",
           "Take it out, or go on with the list."),
@@ -287,6 +287,9 @@ SIZES: Final = (
     Entry("909", _ERROR, "There are more problems than are shown",
           "Only the first {count} problems of this file are shown.",
           "Mend these, and read the file again."),
+    Entry("920", _ERROR, "A file has too many words",
+          "Here the file has more than {most} words, figures and signs, and it is not read.",
+          "Look whether something was pasted many times."),
 )  # fmt: skip
 
 WRITING: Final[tuple[Entry, ...]] = (*LETTERS, *SHAPE, *SIZES)

@@ -19,14 +19,14 @@ from grammar.layering.rules import keyword_of
 from grammar.sheet import Displaced, LayerKind, Origin
 
 _SINGLE: Final = (tree.Datum, tree.Chord, tree.Burn)
-_THINGS: Final[dict[str, type]] = {
-    "load": tree.Load,
-    "fuel": tree.Fuel,
-    "table": tree.Table,
-    "envelope": tree.Envelope,
-    "limit": tree.Limit,
-    "caution": tree.Limit,
+
+
+_HINTS: Final = {
+    "amend": "Correct the name; to add a new statement leave `amend` out.",
+    "loosen": "Correct the name; to add a new limit leave `loosen` out.",
+    "withdraw": "Correct the name, or take the statement out.",
 }
+"""What to do where nothing stands under a name, by what was to be done with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,24 +137,30 @@ def _write(pile: _Pile, code: str, word: tree.Word, there: _Standing | None, **f
     pile.problems.append(Problem(code, word.span, facts, where))
 
 
-def _found(pile: _Pile, word: tree.Word, name: str, what: str, verb: str, wanted: type) -> _Standing | None:
-    """What stands under a name, where it is of the wanted sort."""
+def _found(pile: _Pile, layer: Volume, word: tree.Word, name: str, what: str, verb: str) -> _Standing | None:
+    """What stands under a name, where it is of the sort that its keyword says and the layer may change it."""
     there = pile.standing.get(name)
     to = pile.sheet.layer.name
-    if there is None:
-        _write(pile, "753", word, None, what=what, name=name, to=to, verb=verb)
+    if there is not None and _is_conflict(pile, layer, there, word, name):
         return None
-    if not isinstance(there.statement, wanted):
-        is_now = f"a {keyword_of(there.statement)}"
-        _write(pile, "755", word, there, name=name, what=is_now, another=f"a {what}")
+    if there is None or isinstance(there.statement, tree.Withdraw):
+        _write(pile, "753", word, None, what=what, name=name, to=to, verb=verb, hint=_HINTS[verb])
+        return None
+    if keyword_of(there.statement) != what:
+        is_now = _with_article(keyword_of(there.statement))
+        _write(pile, "755", word, there, name=name, what=is_now, another=_with_article(what))
         return None
     return there
 
 
+def _with_article(keyword: str) -> str:
+    return f"an {keyword}" if keyword[0] in "aeiou" else f"a {keyword}"
+
+
 def _displace(pile: _Pile, layer: Volume, statement: tree.Amendable, verb: str) -> None:
     name = name_of(statement) or ""
-    there = _found(pile, _name_word(statement), name, keyword_of(statement), verb, type(statement))
-    if there is None or _is_conflict(pile, layer, there, _name_word(statement), name):
+    there = _found(pile, layer, _name_word(statement), name, keyword_of(statement), verb)
+    if there is None:
         return
     displaced = (_displaced(there), *there.displaced)
     pile.standing[name] = _Standing(statement, layer, displaced)
@@ -197,8 +203,8 @@ def _loosen(pile: _Pile, layer: Volume, statement: tree.Loosen) -> None:
 
 def _withdraw(pile: _Pile, layer: Volume, statement: tree.Withdraw) -> None:
     thing, name = statement.thing.text, statement.name
-    there = _found(pile, name, name.text, thing, "withdraw", _THINGS[thing])
-    if there is None or _is_conflict(pile, layer, there, name, name.text):
+    there = _found(pile, layer, name, name.text, thing, "withdraw")
+    if there is None:
         return
     displaced = (_displaced(there), *there.displaced)
     match there.statement:

@@ -53,24 +53,28 @@ def outcome(passage: Passage, slips: tuple[Problem, ...], source: SourceText, *,
     """
     if not diagnose:
         return Outcome(None, (_stub(source, passage.start, passage.end),), (), is_skipped=True)
-    too_long = sizes.statement_too_long(passage, source)
-    if too_long is not None:
-        return _unread(passage, source, (too_long,))
+    too_large = sizes.statement_too_long(passage, source) or sizes.too_many_cells(passage, source)
+    if too_large is not None:
+        return _unread(passage, source, (too_large,))
     tree = None if slips else parse(source.text[passage.start : passage.end])
     if tree is None or isinstance(tree, Halt):
-        return _unread(passage, source, tuple(_mistakes(passage, slips, source)))
+        return _unread(passage, source, tuple(_mistakes(passage, slips, source, tree)))
     too_deep = sizes.too_deep(tree, passage, source)
     if too_deep is not None:
         return _unread(passage, source, (too_deep,))
     statement = build(tree, source, passage.start)
     stated = statement.statement if isinstance(statement, Amend | Loosen) else statement
-    wrong = (sizes.too_many_cells(stated, passage, source), *misread(stated, source))
-    problems = tuple(problem for problem in wrong if problem is not None)
+    problems = tuple(misread(stated, source))
     return _unread(passage, source, problems) if problems else Outcome(statement, (), ())
 
 
-def _mistakes(passage: Passage, slips: tuple[Problem, ...], source: SourceText) -> Iterator[Problem]:
-    """The mistakes of a statement, as far as everything before each can be corrected for certain."""
+def _mistakes(
+    passage: Passage, slips: tuple[Problem, ...], source: SourceText, halt: Halt | None
+) -> Iterator[Problem]:
+    """The mistakes of a statement, as far as everything before each can be corrected for certain.
+
+    ``halt`` is where reading it stopped as it stands, when that is known.
+    """
     mends = [slip.mend for slip in slips if slip.mend is not None]
     if len(mends) < len(slips):
         return
@@ -78,10 +82,11 @@ def _mistakes(passage: Passage, slips: tuple[Problem, ...], source: SourceText) 
     draft.correct(mends)
     for _ in range(_ROUNDS):
         before = draft.text
-        halt = parse(before)
-        if not isinstance(halt, Halt):
+        stopped = halt or parse(before)
+        halt = None
+        if not isinstance(stopped, Halt):
             return
-        problem = mistake(halt, Passage(0, len(before), _keyword(before), ()), SourceText("", before))
+        problem = mistake(stopped, Passage(0, len(before), _keyword(before), ()), SourceText("", before))
         yield draft.placed(problem)
         if problem.mend is None or problem.code == _INDENTED or len(before) > _SHORT:
             return

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -12,6 +13,7 @@ from typing import Final
 from lark import Lark, Token, Tree
 from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 from lark.lexer import PatternRE, TerminalDef
+from lark.parsers.lalr_interactive_parser import InteractiveParser
 
 SOFT_WORDS: Final = frozenset(
     (
@@ -126,10 +128,19 @@ def parse(text: str) -> Tree[Token] | Halt:
 
 def wanted_after(read: Sequence[Token]) -> frozenset[str]:
     """The names of all terminals that can stand behind these words of a statement."""
-    reader = grammar().parse_interactive()
+    reader = _reader("")
     for token in read:
         reader.feed_token(token)
     return frozenset(reader.accepts())  # type: ignore[no-untyped-call]  # lark leaves it without types
+
+
+def _reader(text: str) -> InteractiveParser:
+    """A reading of ``text`` word by word, which builds no tree: only what can stand next is asked of it."""
+    reader = grammar().parse_interactive(text)
+    quick = copy(reader.parser_state.parse_conf)
+    quick.callbacks = {}
+    reader.parser_state.parse_conf = quick
+    return reader
 
 
 def _halt(text: str, stopped: UnexpectedInput) -> Halt:
@@ -138,7 +149,7 @@ def _halt(text: str, stopped: UnexpectedInput) -> Halt:
     The state in which lark stops may already have closed what stands before; the state ahead of it has not.
     """
     at = _place(stopped, text)
-    reader = grammar().parse_interactive(text)
+    reader = _reader(text)
     read: list[Token] = []
     try:
         for token in reader.lexer_thread.lex(reader.parser_state):  # type: ignore[no-untyped-call]
@@ -149,7 +160,7 @@ def _halt(text: str, stopped: UnexpectedInput) -> Halt:
     except UnexpectedInput:
         pass
     found = stopped.token if isinstance(stopped, UnexpectedToken) and stopped.token.type != "$END" else None
-    return Halt(tuple(read), at, found, wanted_after(read))
+    return Halt(tuple(read), at, found, frozenset(reader.accepts()))  # type: ignore[no-untyped-call]
 
 
 def _place(stopped: UnexpectedInput, text: str) -> int:

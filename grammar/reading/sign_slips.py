@@ -15,8 +15,10 @@ _SQUARED: Final = re.compile(
 )
 """Before a small 2 or 3: a unit of length behind a figure, or one where only a unit can stand."""
 
-_LET: Final = re.compile(r"(?:amend\s+)?let\s+(?:[\w-]+\s*)?(?:--[^\n]*\s*)*")
+_GAP: Final = r"(?:\s|--[^\n]*\n)"
+_LET: Final = re.compile(rf"(?:amend{_GAP}+)?let{_GAP}+(?:[\w-]+{_GAP}*)?")
 _CONDITION: Final = re.compile(r"\b(?:when|and|or|not)[ \t(]+(?:not[ \t(]+)?[a-z][a-z0-9_]*[ \t]*$")
+_DASH: Final = re.compile("[-‐-―−﹣－]")
 _OPTION: Final = re.compile(r"[ \t]*[a-z]")
 _HEAD: Final = re.compile(r"[a-z]+[ \t]*")
 _STATEMENT: Final = 400
@@ -54,7 +56,9 @@ def or_sign(text: str, start: int, end: int) -> Slip | None:
 
 
 def short_dash(text: str, start: int, end: int) -> Slip:
-    """A dash or hyphen of a text processor; between two digits it may mean "to"."""
+    """A dash or hyphen of a text processor; between two digits it may mean "to", two of them are no minus."""
+    if _DASH.fullmatch(text[start - 1 : start]) or _DASH.fullmatch(text[end : end + 1]):
+        return Slip("114", start, end, facts={"sign": "`--` if a comment begins here, `-` if minus is meant"})
     if text[start] != "−" and text[start - 1 : start].isdecimal() and text[end : end + 1].isdecimal():
         signs = "`-` if minus is meant, `to` or `and` between the ends of a range"
         return Slip("114", start, end, facts={"sign": signs})

@@ -8,6 +8,7 @@ from typing import Final, Protocol
 
 from grammar.text import Span
 from grammar.tree import (
+    After,
     AllOf,
     AnyOf,
     Arithmetic,
@@ -15,6 +16,8 @@ from grammar.tree import (
     Burn,
     Call,
     Choice,
+    Configuration,
+    Declared,
     Envelope,
     Example,
     Fuel,
@@ -134,8 +137,12 @@ def _own_breaks(node: object, depth: int) -> Iterator[tuple[int, Break]]:
             yield from _at(node.parts[1:], Break(depth, is_each=True, is_word_before=True))
         case Call():
             yield from _at(node.arguments[1:], Break(depth))
-        case OneOf():
+        case OneOf() | Configuration():
             yield from _at(node.options[1:], Break(depth))
+        case Declared():
+            yield from _at(node.places[1:], Break(depth))
+        case After():
+            yield from _at(node.layers[1:], Break(depth))
         case Burn():
             yield from _at(node.steps[1:], Break(depth, is_word_before=True))
         case Load() | Fuel():

@@ -148,4 +148,10 @@ def _first_source(clauses: Sequence[Clause]) -> int | None:
 
 
 def _rows(statement: Statement) -> tuple[Row, ...]:
-    return statement.rows if isinstance(statement, Table | Envelope) else ()
+    match statement:
+        case Table(rows=rows) | Envelope(rows=rows):
+            return rows
+        case Amend(statement=amended):
+            return _rows(amended)
+        case _:
+            return ()

@@ -82,7 +82,6 @@ def verdicts(
     aft: float,
     taxi: float,
     trip: float,
-    is_taxi_stated: bool,
 ) -> tuple[bool | None, ...]:
     """For each limit, in the order of the sheet, whether it holds; None where it does not apply."""
     dry = empty_mass + pilot + passenger + rear + nose + locker

@@ -115,6 +115,11 @@ def _whole(line: Line, across: Fraction, against: Fraction) -> WholeLine:
 
 def is_in_slices(whole: WholeSlices, n: int, d: int, m: int, e: int) -> bool:
     """Whether the position n/d at the level m/e lies in one of the slices; d and e are more than zero."""
+    return any(_between(pair, n, d, m, e) for pair in whole_intervals(whole, m, e))
+
+
+def whole_intervals(whole: WholeSlices, m: int, e: int) -> tuple[tuple[WholeLine, WholeLine], ...]:
+    """The slices at the level m/e, from the least position to the greatest."""
     index = -1
     for above, under in whole.levels:
         side = m * under - above * e
@@ -122,10 +127,8 @@ def is_in_slices(whole: WholeSlices, n: int, d: int, m: int, e: int) -> bool:
             break
         index += 1
         if side == 0:
-            return any(_between(pair, n, d, m, e) for pair in whole.on_levels[index])
-    if index < 0 or index == len(whole.levels) - 1:
-        return False
-    return any(_between(pair, n, d, m, e) for pair in whole.bands[index])
+            return whole.on_levels[index]
+    return () if index in (-1, len(whole.levels) - 1) else whole.bands[index]
 
 
 def _between(pair: tuple[WholeLine, WholeLine], n: int, d: int, m: int, e: int) -> bool:

@@ -179,7 +179,7 @@ class Writer:
         if made.is_constant or made.below is not None:
             raise BeyondCompiling("a divisor that is a constant or a quotient")
         name = made.terms[0][0]
-        guard = f"{name} > 0"
+        guard = f"guard of {name}"
         if self.leasts.get(name, 0) <= 0 and not any(guard in scope for scope in self._known):
             self._known[-1][guard] = name
             self.line(f"if {name} <= 0: return None")

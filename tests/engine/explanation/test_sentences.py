@@ -28,7 +28,7 @@ def test_what_is_within_says_by_how_much():
 def test_a_choice_names_the_case_taken():
     found = sentence(answer(), "max_takeoff_mass")
     assert found == (
-        "mass at take-off 487.2 kg, within 540 kg by 52.8 kg: 540 kg, as the engine is boosted " + FM.format("2.3")
+        "mass at take-off 487.2 kg, within 540 kg by 52.8 kg: 540 kg for engine boosted " + FM.format("2.3")
     )
 
 
@@ -67,7 +67,7 @@ def test_a_point_aft_of_the_envelope():
 
 def test_what_is_not_stated_is_named():
     found = sentence(answer("pressure_altitude"), "climb_mass")
-    assert found == "cannot be told: the pressure altitude is not stated " + FM.format("5.2")
+    assert found == "cannot be told: pressure altitude not stated " + FM.format("5.2")
 
 
 def test_a_table_asked_beyond_its_end_says_how_far():
@@ -88,7 +88,7 @@ def test_a_value_beyond_what_the_manual_covers():
 
 def test_what_does_not_apply_says_why():
     found = sentence(answer(), "in_hand")
-    assert found == "does not apply: the airfield is hard, not grass (Quillmere order 14, paragraph 2)"
+    assert found == "does not apply: airfield given as hard, not grass (Quillmere order 14, paragraph 2)"
 
 
 def test_the_bound_of_another_limit_is_called_by_that_limit():
@@ -102,13 +102,13 @@ def test_a_date_is_after_or_before():
         "date of the flight 2029-03-02, after 2029-02-28 by 2 days: 48 months after the date of the weighing"
     )
     in_time = sentence(answer(flight_date="2029-02-28"), "weighing")
-    assert in_time.startswith("date of the flight 2029-02-28, on 2029-02-28, the last day allowed")
+    assert in_time.startswith("date of the flight 2029-02-28, the last day allowed: 48 months after")
 
 
 def test_a_plain_condition_that_fails_says_what_is_so():
     found = sentence(answer(nose_locker="5 kg", pod_fitted="yes"), "pod_floor")
     assert found == (
-        "the nose locker is occupied and camera pod fitted is yes, which is not allowed "
+        "the nose locker is occupied and camera pod fitted given as yes, which is not allowed "
         "(Corrin service bulletin 7, paragraph 3)"
     )
 
@@ -238,7 +238,7 @@ def test_alternatives_that_all_fail_are_no_less_settled():
     )
     result = answer_of(SETTLED, seat="101 kg", box="1 kg", engine="boosted")
     assert sentence(result, "either") == (
-        "the box is occupied, which is not allowed, as the engine is boosted (Manual, paragraph 2)"
+        "the box is occupied, which is not allowed, for engine boosted (Manual, paragraph 2)"
     )
 
 
@@ -258,7 +258,7 @@ limit top "Top" a at most {bound} source fm "2"
         ("2 * (b + c)", "twice (the 2 kg in the B plus the 3 kg in the C)"),
         ("b - (c - b)", "the 2 kg in the B less (the 3 kg in the C less the 2 kg in the B)"),
         ("min(b, c) + b", "(the lesser of the 2 kg in the B and the 3 kg in the C) plus the 2 kg in the B"),
-        ("max(b, min(b, c))", "the greater of the 2 kg in the B and (the lesser of "),
+        ("max(b, min(b, c))", "the greater of the 2 kg in the B and 2 kg, which is the lesser of the 2 kg in the B and "),
         ("(round_up b to 10 kg) + c", "(the 2 kg in the B, rounded up to a whole 10 kg) plus the 3 kg in the C"),
         ("10 kg - abs(b - c)", "10 kg less (the difference between the 2 kg in the B and the 3 kg in the C)"),
         ("1 kg * (b / (b + c))", "1 kg times (the 2 kg in the B divided by (the 2 kg in the B plus "),

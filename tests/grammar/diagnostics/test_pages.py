@@ -3,24 +3,32 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from engine.evaluation.proving import read_and_prove
+from engine.resolution.reading import read_together
+from engine.resolution.resolving import resolve
+from grammar.checking.expressions import LONGEST_CHAIN
+from grammar.checking.references import DEEPEST_CHAIN
 from grammar.diagnostics.catalogue import CATALOGUE
 from grammar.diagnostics.entry import Severity
 from grammar.diagnostics.mending import mended
 from grammar.diagnostics.pages import Page, find_page, page_codes, parse_page
+from grammar.diagnostics.problem import Problem
 from grammar.diagnostics.rendering import in_full, plain
-from grammar.pipeline import Outcome
+from grammar.pipeline import Outcome, is_error
 from grammar.reading import read_file, sizes
 from grammar.reading.figure_slips import DIGITS
 from grammar.reading.label_slips import NAME_LETTERS
+from grammar.text import SourceText
 from grammar.tidy import tidy
-from tests.grammar.diagnostics.whole_sheets import WHOLE, whole_sheet
+from tests.grammar.diagnostics.whole_sheets import WHOLE, asked_by, files_of
 
 FILE = "corrin_t2.limits"
 MADE_BY_THE_TEST = "made by the test"
@@ -33,20 +41,42 @@ def page(code: str) -> Page:
     return found
 
 
-@cache
-def slip(code: str) -> Outcome:
-    """The example of a page, read as a whole sheet."""
-    return read_and_prove(whole_sheet(page(code).example, page(code).remarks), FILE)
+@dataclass(frozen=True)
+class Found:
+    """What reading the pieces of a page comes to."""
+
+    sources: Mapping[str, SourceText]
+    problems: tuple[Problem, ...]
+    passes: bool
 
 
 @cache
-def set_right(code: str) -> Outcome:
-    """The remedy of a page, read as a whole sheet."""
-    return read_and_prove(whole_sheet(page(code).remedy, page(code).remarks), FILE)
+def slip(code: str) -> Found:
+    """The example of a page, read as a whole sheet with what builds on it."""
+    return read_pieces(page(code).example, page(code).remarks)
 
 
-def codes(outcome: Outcome) -> list[str]:
-    return [problem.code for problem in outcome.problems]
+@cache
+def set_right(code: str) -> Found:
+    """The remedy of a page, read as a whole sheet with what builds on it."""
+    return read_pieces(page(code).remedy, page(code).remarks)
+
+
+def read_pieces(pieces: tuple[str, ...], remarks: tuple[str, ...]) -> Found:
+    texts, asked = files_of(pieces, remarks, FILE), asked_by(remarks)
+    if asked is not None:
+        resolved = resolve(texts, "corrin_t2", asked)
+        return Found(resolved.sources, resolved.problems, resolved.sheet is not None)
+    if len(texts) > 1:
+        together = read_together(texts)
+        problems = tuple(problem for each in together.problems.values() for problem in each)
+        return Found(together.sources, problems, not any(is_error(problem) for problem in problems))
+    outcome = read_and_prove(texts[FILE], FILE)
+    return Found({FILE: outcome.source}, outcome.problems, outcome.sheet is not None)
+
+
+def codes(found: Found | Outcome) -> list[str]:
+    return [problem.code for problem in found.problems]
 
 
 PRINTED = [code for code in page_codes() if MADE_BY_THE_TEST not in page(code).remarks]
@@ -112,19 +142,20 @@ def test_a_remedy_has_no_problem(code: str) -> None:
 
 @pytest.mark.parametrize("code", PRINTED)
 def test_a_remedy_is_tidy(code: str) -> None:
-    assert tidy(read_file(page(code).remedy, FILE)) == page(code).remedy
+    for piece in page(code).remedy:
+        assert tidy(read_file(piece, FILE)) == piece
 
 
 @pytest.mark.parametrize("code", SETTLED)
 def test_an_error_holds_the_sheet_back_and_a_warning_does_not(code: str) -> None:
-    outcome = slip(code)
-    assert (outcome.sheet is None) is (CATALOGUE[code].severity is Severity.ERROR)
+    assert slip(code).passes is (CATALOGUE[code].severity is Severity.WARNING)
 
 
 def test_certain_mends_do_away_with_the_problem() -> None:
     with_mend = [code for code in SETTLED if any(problem.mend for problem in slip(code).problems)]
     left = {
-        code: codes(read_and_prove(mended(slip(code).source, slip(code).problems), FILE)) for code in with_mend
+        code: codes(read_and_prove(mended(slip(code).sources[FILE], slip(code).problems), FILE))
+        for code in with_mend
     }
     assert left == {code: [] for code in with_mend}
     assert "105" in with_mend
@@ -132,9 +163,8 @@ def test_certain_mends_do_away_with_the_problem() -> None:
 
 @pytest.mark.parametrize("code", SETTLED)
 def test_how_the_problem_of_a_page_is_shown(code: str, snapshot: SnapshotAssertion) -> None:
-    outcome = slip(code)
-    sources = {FILE: outcome.source}
-    assert "\n".join(plain(in_full(problem, sources)) for problem in outcome.problems) == snapshot
+    found = slip(code)
+    assert "\n".join(plain(in_full(problem, found.sources)) for problem in found.problems) == snapshot
 
 
 # ---- examples too large to print
@@ -148,16 +178,31 @@ def _rows(count: int) -> str:
     return heading + row * count
 
 
+def _names(count: int) -> str:
+    rest = (f"let name_{number} = name_{number - 1}\n" for number in range(1, count))
+    return "let name_0 = front_seat\n" + "".join(rest)
+
+
+def _deep_names(count: int, depth: int) -> str:
+    names = ["front_seat", *(f"name_{number}" for number in range(count))]
+    deep = "(rear_seat\n + " * depth, ")" * depth
+    return "".join(f"let {new} = {deep[0]}{old}{deep[1]}\n" for old, new in pairwise(names))
+
+
 LARGE: dict[str, Callable[[], str]] = {
     "901": lambda: WHOLE + "-- \n" * (sizes.LETTERS // 4 + 1),
     "902": lambda: WHOLE + "".join(f'document d{number} "x"\n' for number in range(sizes.STATEMENTS + 1)),
     "903": lambda: WHOLE + SEATS.format(" + front_seat" * (sizes.LINE // 10)),
-    "904": lambda: WHOLE + SEATS.format("\n  + front_seat" * (sizes.STATEMENT // 12)),
+    "904": lambda: WHOLE + SEATS.format(("\n  + front_seat" + " " * 60) * (sizes.STATEMENT // 60)),
     "905": lambda: WHOLE + SEATS.format(" + " + "(" * sizes.DEPTH + "1 kg" + ")" * sizes.DEPTH),
     "906": lambda: WHOLE + SEATS.format(f" + {'9' * (DIGITS + 1)} kg"),
     "907": lambda: WHOLE + f'limit {"s" * (NAME_LETTERS + 1)} front_seat at most 200 kg source fm "1"\n',
     "908": lambda: WHOLE + _rows(sizes.CELLS // 100 + 2),
+    "910": lambda: WHOLE + SEATS.format(" * 1" * (LONGEST_CHAIN + 1)),
+    "911": lambda: WHOLE + _names(DEEPEST_CHAIN + 1) + SEATS.format(f" + name_{DEEPEST_CHAIN}"),
+    "912": lambda: WHOLE + _deep_names(3, 200) + SEATS.format(" + name_2"),
     "909": lambda: WHOLE + "wrong\n" * (sizes.PROBLEMS + 1),
+    "920": lambda: WHOLE + "let a = 1\n" * (sizes.WORDS // 4),
 }
 """The example of each page that is made here, by code."""
 
@@ -171,6 +216,25 @@ def test_what_is_too_large_is_refused(code: str) -> None:
     outcome = read_and_prove(LARGE[code](), FILE)
     assert code in codes(outcome)
     assert outcome.sheet is None
+
+
+BOUNDS = {
+    "901": sizes.LETTERS,
+    "902": sizes.STATEMENTS,
+    "903": sizes.LINE,
+    "904": sizes.STATEMENT,
+    "905": sizes.DEPTH,
+    "906": DIGITS,
+    "907": NAME_LETTERS,
+    "908": sizes.CELLS,
+    "909": sizes.PROBLEMS,
+    "920": sizes.WORDS,
+}
+
+
+@pytest.mark.parametrize("code", sorted(BOUNDS))
+def test_a_page_names_its_bound(code: str) -> None:
+    assert f"more than {BOUNDS[code]:,} " in page(code).markdown.replace("More", "more")
 
 
 # ---- the words

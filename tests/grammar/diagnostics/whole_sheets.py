@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from datetime import date
+from fractions import Fraction
+
+from engine.resolution.selecting import Asked
 
 _ESCAPED = re.compile(r"<U\+([0-9A-F]{4,6})>")
 """A character that a page shows by its number, because it cannot be seen."""
+
+_RESOLVED = re.compile(
+    r"resolved(?: for (?P<airframe>\S+))?(?: on (?P<day>\S+)| without a day)(?: with (?P<record>.+))?"
+)
 
 WHOLE = """\
 sheet corrin_t2 revision 3 "Corrin T2 light gyroplane"
@@ -94,6 +102,33 @@ def whole_sheet(piece: str, remarks: Iterable[str] = (), base: str = WHOLE) -> s
     ]
     is_header = bool(own) and own[0].startswith("sheet")
     return "".join([*own, "\n", *kept] if is_header else [*kept, "\n", *own])
+
+
+def is_layer(piece: str) -> bool:
+    """Whether a piece of a page is a file of its own that builds on the sheet."""
+    return piece.startswith(("supplement ", "order ", "permit "))
+
+
+def files_of(pieces: Iterable[str], remarks: Iterable[str], file: str) -> dict[str, str]:
+    """The pieces of a page as files that are read together: the whole sheet, and what builds on it."""
+    every = tuple(pieces)
+    own = "\n".join(piece for piece in every if not is_layer(piece))
+    texts = {file: whole_sheet(own, remarks)}
+    for piece in filter(is_layer, every):
+        _, name, _, revision, *_ = piece.split()
+        known = f"{name}.limits" in texts
+        texts[f"{name}_{revision}.limits" if known else f"{name}.limits"] = piece
+    return texts
+
+
+def asked_by(remarks: Iterable[str]) -> Asked | None:
+    """For whom and when a page resolves its files: "resolved for QF-COB on 2026-06-03 with serial 57"."""
+    found = next((one for one in map(_RESOLVED.fullmatch, remarks) if one is not None), None)
+    if found is None:
+        return None
+    day = None if found["day"] is None else Fraction(date.fromisoformat(found["day"]).toordinal())
+    stated = (fact.split(" ", 1) for fact in (found["record"] or "").split(", ") if fact)
+    return Asked(day, found["airframe"], dict(stated))
 
 
 def statements(text: str) -> list[str]:

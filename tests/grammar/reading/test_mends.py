@@ -44,6 +44,7 @@ def rows(text: str) -> list[list[str]]:
 @example("limit a\n  max(1,480.5, b) at most 5 kg")
 @example("limit a\n  b at most 1 480½ kg")
 @example("limit a\n  b at most 230 kg // 2")
+@example("limit a\n  b at most 115 kg -− 5 kg")
 @example("load a from -20 kg -5 kg")
 @example("load a from 0 kg to 5 kg source fm 6.3.100.200")
 def test_mending_never_changes_joins_or_parts_figures(text: str) -> None:

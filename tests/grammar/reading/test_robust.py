@@ -1,6 +1,7 @@
 """No text whatever makes reading fail, hang or lose its place; large ones are refused in words."""
 
 from pathlib import Path
+from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -90,7 +91,7 @@ def test_brackets_in_brackets_are_read(depth: int) -> None:
         ("901", "-" * (sizes.LETTERS + 1)),
         ("902", 'datum "d"\n' * (sizes.STATEMENTS + 1)),
         ("903", 'datum "' + "d" * sizes.LINE + '"'),
-        ("904", "limit a\n  " + "mass +\n  " * (sizes.STATEMENT // 8) + "mass at most 5 kg"),
+        ("904", "limit a\n  " + ("mass +\n" + " " * 80) * (sizes.STATEMENT // 80) + "mass at most 5 kg"),
         ("905", "limit a\n  " + "(" * 20_000 + "\n " + "mass" + ")" * 20_000 + " at most 5 kg"),
         ("905", "limit a\n  mass" + "\n  + mass" * sizes.DEPTH + " at most 5 kg"),
         ("905", "limit a\n  " + "not\n  " * (sizes.DEPTH + 1) + "engine is standard"),
@@ -99,6 +100,7 @@ def test_brackets_in_brackets_are_read(depth: int) -> None:
         ("907", "let " + "a" * (NAME_LETTERS + 1) + " = 1"),
         ("908", "envelope e of cg in mm against mass in kg" + "\n  | 1 | 2 |" * (sizes.CELLS // 2 + 1)),
         ("909", "datum §\n" * (sizes.PROBLEMS + 1)),
+        ("920", "let a = 1\n" * (sizes.WORDS // 4) + "let a = 1\n"),
     ],
 )  # fmt: skip
 def test_what_is_too_large_is_refused_in_words(code: str, text: str) -> None:
@@ -112,12 +114,60 @@ def test_what_is_too_large_is_refused_in_words(code: str, text: str) -> None:
     assert is_sound(reading)
 
 
+ROWS_200 = "\n".join(
+    ["  | | " + " | ".join(str(wind) for wind in range(200)) + " |"]
+    + [f"  | {height} | " + " | ".join(f"{400 + height}.5" for _ in range(200)) + " |" for height in range(200)]
+)
+LARGE_SHEETS = {
+    "a table of 200 rows and columns": f"table t of height in ft and wind in kt gives kg\n{ROWS_200}",
+    "an envelope of 500 corners": "envelope e of cg in mm against mass in kg"
+    + "".join(f"\n  | {900 + corner} | {corner} |" for corner in range(500)),
+    "4,000 limits": "\n".join(
+        f'limit limit_{number} "The limit number {number} of them"\n  at takeoff\n  mass at most {number} kg\n'
+        f'  source fm "2.{number}"'
+        for number in range(4_000)
+    ),
+    "values nested 200 deep": "limit a\n  mass at most " + "max(1 kg,\n    " * 200 + "2 kg" + ")" * 200,
+}
+
+
+@pytest.mark.parametrize("sheet", LARGE_SHEETS)
+def test_large_sheets_are_read(sheet: str) -> None:
+    reading = read_file(LARGE_SHEETS[sheet], "large")
+    assert reading.problems == ()
+    assert reading.file.unread == ()
+
+
+HOSTILE_SIGNS = ('"', "(", "|| ||", "“", "3,4 ", "1/2/", "at ", "\x00", "'", "[")
+SECONDS = 5
+"""Far more than the second or so that each takes; it is there for what would take minutes."""
+
+
+@pytest.mark.parametrize("sign", HOSTILE_SIGNS)
+@pytest.mark.parametrize("indent", ["", "  ", "  | "])
+def test_a_hostile_file_is_answered_soon(sign: str, indent: str) -> None:
+    line = indent + (sign * 1_000)[:1_000]
+    text = "table t of a in ft gives kg\n" + "\n".join([line] * (sizes.LETTERS // 1_010))
+    start = process_time()
+    reading = read_file(text, "hostile")
+    assert process_time() - start < SECONDS
+    assert reading.problems
+
+
+def test_mistakes_at_the_ends_of_long_statements_are_answered_soon() -> None:
+    statement = "limit a\n" + "  b + b + b + b +\n" * 500 + "  b at mots 5 kg\n"
+    start = process_time()
+    reading = read_file(statement * (sizes.WORDS // 4_010), "long")
+    assert process_time() - start < SECONDS
+    assert {problem.code for problem in reading.problems} <= {"223", "909"}
+
+
 def test_what_is_just_small_enough_is_read() -> None:
     assert read_file("let a = " + "1" * DIGITS, "large").problems == ()
     assert read_file("let " + "a" * NAME_LETTERS + " = 1", "large").problems == ()
     assert read_file('datum "' + "d" * (sizes.LINE - 8) + '"', "large").problems == ()
-    rows = "\n  | 1 | 2 |" * (sizes.CELLS // 2)
-    assert read_file("envelope e of cg in mm against mass in kg" + rows, "large").problems == ()
+    rows = ("\n  " + "| 1 " * 250 + "|") * (sizes.CELLS // 250)
+    assert read_file("table t of height in ft and wind in kt gives kg" + rows, "large").problems == ()
 
 
 def test_a_byte_order_mark_and_foreign_line_ends_change_nothing() -> None:

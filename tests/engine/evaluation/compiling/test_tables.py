@@ -62,7 +62,7 @@ def test_a_table_reads_alike(argument: str, tables: st.SearchStrategy[str], data
         'load x from 0 kg to 900 kg arm 1 m source fm "1"\n'
         'load y from 0 kg to 900 kg arm 1 m source fm "1"\n'
         f"{table}"
-        "let cg_like = (x * y) / (x + y + 1 kg) source fm \"1\"\n"
+        'let cg_like = (x * y) / (x + y + 1 kg) source fm "1"\n'
         f'limit a y at most most({argument}) source fm "1"\n'
         f'limit b x at least min(most({argument}), 200 kg) source fm "1"\n'
         'limit c cg_like at most 300 kg source fm "1"\n'
