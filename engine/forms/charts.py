@@ -8,7 +8,7 @@ from typing import Final
 
 from engine.explanation.words import clean
 from engine.forms.needs import below
-from engine.forms.wording import Entry, Sources, named, paragraph_of
+from engine.forms.wording import Entry, Sources, figure, named, paragraph_of
 from grammar.figures import show_with_unit
 from grammar.sheet import Choice, Condition, Constant, Envelope, Same, Sheet, Table
 from grammar.text import Span

@@ -16,9 +16,13 @@ from grammar.figures import show_with_unit
 from grammar.sheet import (
     BurnStep,
     CalendarDate,
+    Condition,
+    ConditionCase,
+    ConditionChoice,
     Constant,
     Ground,
     Input,
+    Inside,
     Let,
     Limit,
     Measure,
@@ -166,9 +170,18 @@ _STAGES: Final = {
 }
 
 
+def _point(claim: Condition) -> str:
+    """What a choice between envelopes is for, which stands before the choice."""
+    match claim:
+        case ConditionChoice(cases=(ConditionCase(value=Inside(envelope=envelope)), *_)):
+            return f"({envelope.across.name}, {envelope.against.name}) inside "
+        case _:
+            return ""
+
+
 def _limit(limit: Limit, sources: Sources) -> Entry:
     stage = _STAGES[limit.stage] if limit.stage is not None else ""
-    says = stage + typed(limit.claim.span, sources)
+    says = stage + _point(limit.claim) + typed(limit.claim.span, sources)
     if limit.applies_when is not None:
         says += f", when {typed(limit.applies_when.span, sources)}"
     if limit.note is not None:

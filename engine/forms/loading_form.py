@@ -139,14 +139,14 @@ def _serial(item: Input) -> Mapping[str, JsonValue]:
 
 def _figure(item: Input, sheet: Sheet) -> Mapping[str, JsonValue]:
     unit = _unit(item)
-    manner = f"( ({'|'.join(MANNERS)}))?" if is_declared_or_weighed(item, sheet) else ""
+    manner = f"( ({'|'.join(MANNERS)}))?" if item.role is Role.LOAD else ""
     return {
         "type": ["number", "string"],
         "unit": unit.name,
         **_ends(item, unit),
         **({"minimum": 0} if _is_never_negative(item, sheet) and item.least is None else {}),
         "pattern": f"^{_sign(item, sheet)}{_DECIMAL}{_unit_word(item, sheet)}{manner}$",
-        **({"manners": list[JsonValue](MANNERS)} if manner else {}),
+        **({"manners": list[JsonValue](MANNERS)} if is_declared_or_weighed(item, sheet) else {}),
     }
 
 
@@ -195,8 +195,9 @@ def _have_one_density(tanks: list[Tank]) -> bool:
 
 
 def _ends(item: Input, unit: Unit) -> Mapping[str, JsonValue]:
-    ends = {"minimum": item.least, "maximum": item.most}
-    return {key: number(unit.from_base(end)) for key, end in ends.items() if end is not None}
+    """The ends of what the manual covers; one that does not end as a decimal is rounded inwards."""
+    ends = (("minimum", item.least, Rounding.UP), ("maximum", item.most, Rounding.DOWN))
+    return {key: number(unit.from_base(end), inwards) for key, end, inwards in ends if end is not None}
 
 
 def _step(item: Input, sheet: Sheet) -> Mapping[str, JsonValue]:
@@ -207,7 +208,7 @@ def _step(item: Input, sheet: Sheet) -> Mapping[str, JsonValue]:
     return {"step": number(item.unit.difference_from_base(step))}
 
 
-def number(value: Fraction) -> int | float:
+def number(value: Fraction, rounding: Rounding = Rounding.NEAREST) -> int | float:
     """A figure as a JSON number: for forms, which only guide a person; the check itself is exact."""
-    shown = show(value, Rounding.NEAREST, 9).text
+    shown = show(value, rounding, 9).text
     return int(shown) if "." not in shown else float(shown)

@@ -124,9 +124,9 @@ SHAPE: Final = (
           "Compare the statement with its kind in the language guide."),
     Entry("202", _ERROR, "No statement begins with this word",
           "`{found}` at the left margin begins no statement.",
-          "If the line goes on with the statement above, indent it. Statements begin with sheet, supplement, order, "
-          "permit, document, datum, chord, fact, given, configuration, load, fuel, burn, declared, let, table, "
-          "envelope, limit, caution, example, amend, loosen or withdraw."),
+          "If the line goes on with the statement above, indent it. Statements begin with sheet, supplement, "
+          "order, permit, document, datum, chord, fact, given, configuration, load, fuel, burn, declared, let, "
+          "table, envelope, limit, caution, example, amend, loosen or withdraw."),
     Entry("203", _ERROR, "An indented line stands before the first statement",
           "This line is indented, but there is no statement above it that it could belong to.",
           "Begin every statement at the left margin and indent only its further lines."),

@@ -1,7 +1,7 @@
 """What is said of a slip of the pen, and what the letters around it tell of how certain its correction is.
 
-A mend is applied without anybody looking at it again. So it is given only where no other reading is possible; where
-there is a doubt, what was probably meant is a suggestion.
+A mend is applied without anybody looking at it again. So it is given only where no other reading is possible;
+where there is a doubt, what was probably meant is a suggestion.
 """
 
 from __future__ import annotations
@@ -12,6 +12,9 @@ from dataclasses import dataclass, field
 from typing import Final
 
 _PARAGRAPH: Final = re.compile(r"\bsource[ \t]+\w+[ \t]+$")
+MINUS_OR_COMMENT: Final = "`--` if a comment begins here, `-` if minus is meant"
+"""What two dashes may stand for."""
+
 _CLAUSE: Final = 120
 """How far before a figure its `source` is looked for."""
 

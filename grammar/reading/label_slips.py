@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from grammar.reading.correcting import Correct, Slip, line_before, line_behind
+from grammar.reading.correcting import MINUS_OR_COMMENT, Correct, Slip, line_before, line_behind
 
 NAME_LETTERS: Final = 80
 """The most letters of a name."""
@@ -45,7 +45,7 @@ def foreign_comment(text: str, start: int, end: int) -> Slip:
 def dash_comment(text: str, start: int, _end: int) -> Slip:
     """Two dashes of a text processor where a comment may begin."""
     if line_before(text, start):
-        return Slip("114", start, start + 2, facts={"sign": "`--` if a comment begins here, `-` if minus is meant"})
+        return Slip("114", start, start + 2, facts={"sign": MINUS_OR_COMMENT})
     return Slip("114", start, start + 2, "--", facts={"sign": "`--`"})
 
 

@@ -1,68 +1,18 @@
-"""Things that are missing: values, brackets, bars, commas, units."""
+"""Things that are missing: values, words, commas, units, dates."""
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
 from lark import Token
 
-from grammar.diagnostics.problem import Elsewhere, Mend, Problem
-from grammar.reading.correcting import line_behind
+from grammar.diagnostics.problem import Mend, Problem
 from grammar.reading.parsing import reserved_words, wanted_after
 from grammar.reading.stop import CHANGES, CLAUSES, RELATIONS, STATEMENT_WORDS, Stop
 from grammar.reading.wording import spellings, word_for
 
-_FUNCTIONS: Final = frozenset(("min", "max", "abs", "volume", "count", "bound"))
 _FEW: Final = 500
 """How many words of a statement are at most read again and again in search of one that is missing."""
-
-_COMMA_FIGURE: Final = re.compile(r"(?<![\w.,])\d+,\d+(?![\d.,])")
-
-
-def comma_in_brackets(stop: Stop) -> Problem | None:
-    """Inside brackets a comma between figures may part two values; only now is it a likely cause."""
-    opened = _open_bracket(stop.read)
-    if opened is None and stop.kind not in {"RPAR", "COMMA"}:
-        return None
-    start = stop.passage.start if opened is None else stop.offset(opened)
-    found = list(_COMMA_FIGURE.finditer(stop.text, start, min(stop.at + 20, stop.passage.end)))
-    if not found:
-        return None
-    written = found[-1][0]
-    point = written.replace(",", ".")
-    return stop.problem("105", stop.source.span(*found[-1].span()), suggestion=point, found=written)
-
-
-def bracket_never_opened(stop: Stop) -> Problem | None:
-    """A closing bracket with none to close."""
-    return stop.problem("207") if stop.kind == "RPAR" and _open_bracket(stop.read) is None else None
-
-
-def bracket_never_closed(stop: Stop) -> Problem | None:
-    """The claim ends, or another clause begins, while a bracket is open."""
-    opened = _open_bracket(stop.read)
-    if opened is None or stop.wants_value or stop.last == "AT":
-        return None
-    if not stop.ended and stop.kind not in CLAUSES | {"LABEL", "EQUAL"} and stop.word not in STATEMENT_WORDS:
-        return None
-    place = Elsewhere(stop.span_of(opened), "opened here")
-    return stop.problem("206", stop.line_end, elsewhere=(place,))
-
-
-def case_without_condition(stop: Stop) -> Problem | None:
-    """A case of a choice that does not say when it holds."""
-    if stop.kind not in {"RPAR", "COMMA"} or "WHEN" not in stop.wanted or _open_bracket(stop.read) is None:
-        return None
-    return stop.problem("230", stop.line_end)
-
-
-def case_without_value(stop: Stop) -> Problem | None:
-    """A case of a choice that does not say what its value is."""
-    if stop.kind not in {"WHEN", "OTHERWISE"} or stop.last not in {"LPAR", "COMMA"} or not stop.wants_value:
-        return None
-    example = "500 kg when engine is standard" if stop.kind == "WHEN" else "540 kg otherwise"
-    return stop.problem("215", example=example)
 
 
 def condition_missing(stop: Stop) -> Problem | None:
@@ -138,32 +88,6 @@ def between_without_and(stop: Stop) -> Problem | None:
     return stop.problem("235", mend=mend) if stop.kind in {"TO", "COMMA"} else None
 
 
-def bar_at_end(stop: Stop) -> Problem | None:
-    """A row whose last bar is missing. No mend: its last figure may have been cut off as well."""
-    if not _in_row(stop) or not stop.gap or stop.last == "END_OF_ROW":
-        return None
-    return stop.problem("210", stop.line_end)
-
-
-def bar_at_start(stop: Stop) -> Problem | None:
-    """A row whose first bar is missing. No mend: its first figure may have been cut off as well."""
-    if stop.statement not in {"table", "envelope"} or not stop.first_on_line or "VBAR" not in stop.wanted:
-        return None
-    return stop.problem("237") if "|" in line_behind(stop.text, stop.at) else None
-
-
-def bar_within(stop: Stop) -> Problem | None:
-    """Two figures of a row with no bar between them."""
-    if not _in_row(stop) or stop.gap or "VBAR" not in stop.wanted or stop.last in {"VBAR", "END_OF_ROW"}:
-        return None
-    return stop.problem("240", stop.line_end)
-
-
-def rows_missing(stop: Stop) -> Problem | None:
-    """A table or an envelope without a single row."""
-    return stop.problem("229", stop.line_end) if stop.ended and "VBAR" in stop.wanted else None
-
-
 def comma_missing(stop: Stop) -> Problem | None:
     """Two things of a list with no comma between them."""
     starts = stop.kind in {"NAME", "NUMBER"} or (stop.kind == "UNIT" and stop.word.islower())
@@ -217,13 +141,6 @@ def inches_not_meant(stop: Stop) -> Problem | None:
     return stop.problem("242", stop.span_of(stop.read[-1]), found="in", figure=str(stop.read[-2]))
 
 
-def brackets_missing(stop: Stop) -> Problem | None:
-    """A function without brackets: ``volume main_tank``."""
-    if stop.last != "NAME" or stop.gap or stop.read[-1] not in _FUNCTIONS or "LPAR" not in stop.wanted:
-        return None
-    return stop.problem("243", stop.span_of(stop.read[-1]), found=str(stop.read[-1]))
-
-
 def word_missing(stop: Stop) -> Problem | None:
     """Everything goes on well if one certain word of the language stood before what stands here."""
     if stop.gap or len(stop.read) > _FEW:
@@ -234,7 +151,8 @@ def word_missing(stop: Stop) -> Problem | None:
         if stop.kind in wanted_after((*stop.read, Token(terminal, "")))
     ]
     if len(stop.wanted) == 1 and not candidates and spellings(stop.wanted):
-        return None if stop.word in reserved_words() else stop.problem("241", stop.line_end, word=stop.wanted_words)
+        is_another = stop.word in reserved_words()
+        return None if is_another else stop.problem("241", stop.line_end, word=stop.wanted_words)
     if len(candidates) != 1 or candidates[0] in {"COMMA", "LPAR", "RPAR", "VBAR"}:
         return None
     word = word_for(candidates[0])
@@ -271,20 +189,3 @@ def _nothing_follows(stop: Stop) -> bool:
         "SLASH",
         "PLUS",
     }
-
-
-def _in_row(stop: Stop) -> bool:
-    """Whether the last word before the stop stands in a row of a table or an envelope."""
-    line = stop.text[stop.text.rfind("\n", 0, stop.after_last) + 1 : stop.after_last]
-    return stop.statement in {"table", "envelope"} and line.lstrip().startswith("|")
-
-
-def _open_bracket(read: tuple[Token, ...]) -> Token | None:
-    """The innermost bracket that is still open, if there is one."""
-    opened: list[Token] = []
-    for token in read:
-        if token.type == "LPAR":
-            opened.append(token)
-        elif token.type == "RPAR" and opened:
-            opened.pop()
-    return opened[-1] if opened else None

@@ -83,7 +83,7 @@ _UNSURE: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
         "LOWER": frozenset({"less"}),
     }
 )
-"""Those of them that may mean something else: a strict bound, a datum of another kind, another order of burning."""
+"""Those of them that may mean something else: a strict bound, another datum, another order of burning."""
 
 _WORDS: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -94,7 +94,8 @@ _WORDS: Final[Mapping[str, str]] = MappingProxyType(
 )  # fmt: skip
 _RELATION: Final = re.compile(r"[ \t]+(?:at[ \t]+(?:most|least)|between|inside|[<>])")
 _NEEDLESS: Final = re.compile(
-    r"(?P<be>(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b)|(?:the|a|an)\b(?=[ \t]+\w)|for(?=[ \t]+airframe\b)"
+    r"(?P<be>(?:must|shall|should|may|has to|have to|needs to|is to|will)(?: always)? be\b)"
+    r"|(?:the|a|an)\b(?=[ \t]+\w)|for(?=[ \t]+airframe\b)"
 )
 
 

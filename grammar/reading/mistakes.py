@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 from grammar.diagnostics.problem import Problem
-from grammar.reading import misnamed, misplaced, missing, misspelt
+from grammar.reading import bracket_mistakes, misnamed, misplaced, missing, misspelt, row_mistakes
 from grammar.reading.parsing import Halt
 from grammar.reading.statements import Passage
 from grammar.reading.stop import Stop
@@ -20,7 +20,7 @@ CAUSES: Final[tuple[Recognise, ...]] = (
     misnamed.stage_with_hyphen,
     misnamed.capital_letter,
     misnamed.digit_first,
-    missing.comma_in_brackets,
+    bracket_mistakes.comma_in_brackets,
     misspelt.relation_after_is,
     misspelt.misspelt_relation,
     misspelt.other_words,
@@ -28,20 +28,20 @@ CAUSES: Final[tuple[Recognise, ...]] = (
     misplaced.stage_again,
     misplaced.inside_without_pair,
     missing.comma_too_many,
-    missing.case_without_value,
+    bracket_mistakes.case_without_value,
     missing.condition_missing,
     missing.claim_missing,
     missing.value_missing,
     missing.unit_missing,
-    missing.bracket_never_opened,
-    missing.bracket_never_closed,
+    bracket_mistakes.bracket_never_opened,
+    bracket_mistakes.bracket_never_closed,
     misnamed.reserved_word,
     misnamed.name_missing,
     missing.inches_not_meant,
     misnamed.paragraph_without_quotes,
-    missing.bar_at_end,
-    missing.bar_at_start,
-    missing.rows_missing,
+    row_mistakes.bar_at_end,
+    row_mistakes.bar_at_start,
+    row_mistakes.rows_missing,
     misspelt.misspelt_word,
     misspelt.misspelt_before,
     misspelt.needless_words,
@@ -52,13 +52,13 @@ CAUSES: Final[tuple[Recognise, ...]] = (
     misplaced.clause_elsewhere,
     missing.between_without_and,
     missing.range_without_to,
-    missing.case_without_condition,
-    missing.bar_within,
+    bracket_mistakes.case_without_condition,
+    row_mistakes.bar_within,
     missing.kind_missing,
     missing.name_after_figure,
     missing.comma_before,
     missing.comma_missing,
-    missing.brackets_missing,
+    bracket_mistakes.brackets_missing,
     missing.word_missing,
     missing.figure_missing,
     missing.date_missing,

@@ -21,9 +21,7 @@ from grammar.text import SourceText
 from grammar.tree import Amend, Loosen, Statement, Unread
 
 _NAME: Final = re.compile(r"[^\W\d]+[ \t]+([A-Za-z][\w-]*)")
-_NAME_CHANGED: Final = re.compile(
-    rf"[^\W\d]+[ \t]+(?:(?:{'|'.join(STATEMENT_WORDS)})[ \t]+)?([A-Za-z][\w-]*)"
-)
+_NAME_CHANGED: Final = re.compile(rf"[^\W\d]+[ \t]+(?:(?:{'|'.join(STATEMENT_WORDS)})[ \t]+)?([A-Za-z][\w-]*)")
 _INNER: Final = re.compile(rf"(?<=[ \t])(?:{'|'.join(STATEMENT_WORDS)})[ \t]+[a-z]")
 _SWALLOWING: Final = frozenset({"217", "222", "232"})
 """The codes of problems in which one statement has swallowed another."""

@@ -74,7 +74,8 @@ class Tolerance:
 
 Part = (
     Word | Figure | Day | Expression | Branch | Clause | At | Throughout | Range | Information | BurnStep | Axis
-    | Row | Fitting | Setting | Expectation | Statement | Sign | Cell | ByOrder | Settings | Expectations | Tolerance
+    | Row | Fitting | Setting | Expectation | Statement | Sign | Cell | ByOrder | Settings | Expectations
+    | Tolerance
 )  # fmt: skip
 """Whatever a rule can yield while the tree is being built."""
 

@@ -6,7 +6,7 @@ import re
 import unicodedata
 from typing import Final
 
-from grammar.reading.correcting import Slip, line_before, line_behind, worded
+from grammar.reading.correcting import MINUS_OR_COMMENT, Slip, line_before, line_behind, worded
 
 _MOMENT: Final = re.compile(r"(?<![A-Za-z0-9_])(?:kg|g|lb|oz|N|daN|kN|lbf)[·⋅∙](?:mm|cm|m|in|ft)(?![A-Za-z0-9_])")
 _SQUARED: Final = re.compile(
@@ -19,6 +19,7 @@ _GAP: Final = r"(?:\s|--[^\n]*\n)"
 _LET: Final = re.compile(rf"(?:amend{_GAP}+)?let{_GAP}+(?:[\w-]+{_GAP}*)?")
 _CONDITION: Final = re.compile(r"\b(?:when|and|or|not)[ \t(]+(?:not[ \t(]+)?[a-z][a-z0-9_]*[ \t]*$")
 _DASH: Final = re.compile("[-‐-―−﹣－]")
+_DIVIDED: Final = re.compile("[/÷∕⁄]")
 _OPTION: Final = re.compile(r"[ \t]*[a-z]")
 _HEAD: Final = re.compile(r"[a-z]+[ \t]*")
 _STATEMENT: Final = 400
@@ -58,7 +59,7 @@ def or_sign(text: str, start: int, end: int) -> Slip | None:
 def short_dash(text: str, start: int, end: int) -> Slip:
     """A dash or hyphen of a text processor; between two digits it may mean "to", two of them are no minus."""
     if _DASH.fullmatch(text[start - 1 : start]) or _DASH.fullmatch(text[end : end + 1]):
-        return Slip("114", start, end, facts={"sign": "`--` if a comment begins here, `-` if minus is meant"})
+        return Slip("114", start, end, facts={"sign": MINUS_OR_COMMENT})
     if text[start] != "−" and text[start - 1 : start].isdecimal() and text[end : end + 1].isdecimal():
         signs = "`-` if minus is meant, `to` or `and` between the ends of a range"
         return Slip("114", start, end, facts={"sign": signs})
@@ -82,9 +83,11 @@ def times(text: str, start: int, end: int) -> Slip:
 
 
 def divided(text: str, start: int, end: int) -> Slip:
-    """A sign of division; the stroke of a fraction may stand between a figure's halves or thirds."""
+    """A sign of division; the stroke of a fraction may belong to a figure, and two of them to a comment."""
     if text[start] == "⁄":
         return Slip("115", start, end, facts={"sign": "`/` to divide; two and a half is 2.5"})
+    if _DIVIDED.fullmatch(text[start - 1 : start]) or _DIVIDED.fullmatch(text[end : end + 1]):
+        return Slip("115", start, end, facts={"sign": "`/` once"})
     return Slip("115", start, end, "/", facts={"sign": "`/`"})
 
 

@@ -68,6 +68,7 @@ def test_what_the_language_knows_by_itself_is_all_there() -> None:
 
 BOUNDS = {
     "characters of a file": sizes.LETTERS,
+    "words, figures and signs of a file": sizes.WORDS,
     "statements of a file": sizes.STATEMENTS,
     "characters of a line": sizes.LINE,
     "characters of a statement": sizes.STATEMENT,

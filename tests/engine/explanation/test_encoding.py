@@ -118,6 +118,45 @@ limit b at takeoff mass at most 400 kg when seat is occupied source fm "3"
     assert agrees(of, read_loading(of.compiled.sheet, requests[0]))
 
 
+ALTERNATIVES = """\
+load x from 0 kg to 100 kg arm 1 m source fm "1"
+load y from 0 kg to 100 kg arm 1 m source fm "1"
+load w from 10 kg to 100 kg arm 1 m source fm "1"
+envelope hourglass of cg in m against mass in kg source fm "1"
+  | cg | mass |
+  | 0.97 | 300 |
+  | 0.99 | 330 |
+  | 0.96 | 420 |
+  | 1.04 | 420 |
+  | 1.01 | 330 |
+  | 1.03 | 300 |
+limit spread x - y between 0 kg and 5 kg source fm "1"
+limit between_two x - y between 5 kg - w and w - 5 kg source fm "1"
+limit either x at most y or x at most w source fm "1"
+limit by_turns (x at most y when w is occupied, y at most x otherwise) source fm "1"
+limit least min(x, y) at least 0 * x source fm "1"
+limit balance at takeoff cg between 0.9 m and 1.1 m source fm "1"
+limit point at takeoff (cg, mass) inside hourglass source fm "1"
+limit point_or_light at takeoff (cg, mass) inside hourglass or mass at most 350 kg source fm "1"
+caution uneven abs(x - y) / w at most 1 source fm "2"
+"""
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(*[st.integers(0, 105)] * 3, st.integers(90, 110)), min_size=2, max_size=6))
+def test_alternatives_choices_and_points_are_encoded_alike(places: list[tuple[int, int, int, int]]) -> None:
+    of = encoder_of_alternatives()
+    for x, y, w, arm in places:
+        stated = {"x": f"{x} kg", "y": f"{y} kg", "w": f"{w} kg", "empty_mass": "250 kg", "empty_arm": f"{arm} cm"}
+        agrees(of, read_loading(of.compiled.sheet, stated))
+
+
+@cache
+def encoder_of_alternatives() -> Encoder:
+    """One encoder for all examples, so that each is encoded with what was learned from those before."""
+    return Encoder(compile_sheet(sheet_of(ALTERNATIVES)))
+
+
 # ---- figures
 
 

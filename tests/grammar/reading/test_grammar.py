@@ -6,6 +6,8 @@ from importlib import resources
 import pytest
 from lark import Lark, logger
 
+from grammar.checking import vocabulary
+from grammar.reading.bracket_mistakes import FUNCTIONS
 from grammar.reading.building import RULES
 from grammar.reading.misplaced import CLAUSES_OF
 from grammar.reading.parsing import SOFT_WORDS, grammar, reserved_words, wanted_after, words
@@ -62,6 +64,10 @@ def test_each_clause_is_told_to_belong_where_the_grammar_has_it() -> None:
             if opening[clause] in CLAUSES_OF:
                 homes.setdefault(opening[clause], set()).add(statement)
     assert {clause: set(names.split()) for clause, names in CLAUSES_OF.items()} == homes
+
+
+def test_the_functions_are_those_that_checking_knows() -> None:
+    assert set(FUNCTIONS) == set(vocabulary.FUNCTIONS)
 
 
 def test_no_word_both_begins_a_statement_and_a_further_line_at_the_margin() -> None:

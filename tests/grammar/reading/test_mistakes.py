@@ -337,6 +337,14 @@ MISTAKES = (
     Mistake("233", BY_WIND + "  | 1 | 2 |\n  ⟦use⟧ the next lower", BY_WIND + "  use the next lower\n  | 1 | 2 |"),
 )  # fmt: skip
 
+
+def test_a_label_without_marks_is_told_without_the_blanks_behind_it() -> None:
+    for text in ("document fm Corrin T2 manual   ", 'load front_seat Front seat  "F" from 0 kg to 5 kg'):
+        (problem,) = read_file(text, "sheet").problems
+        assert problem.code == "209"
+        assert problem.facts["found"] in {"Corrin T2 manual", "Front seat"}
+
+
 IDS = [f"{mistake.code}-{number}" for number, mistake in enumerate(MISTAKES)]
 
 

@@ -191,6 +191,13 @@ def test_a_worked_example() -> None:
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("gap", ["\n  ", "  -- as the manual has it\n  ", "\n-- a = b\n  "])
+@pytest.mark.parametrize("keyword", ["let", "amend let"])
+def test_the_sign_behind_the_name_of_a_let_may_stand_on_the_next_line(keyword: str, gap: str) -> None:
+    assert words(only(f"{keyword} x{gap}= 5 kg")) == words(only(f"{keyword} x = 5 kg"))
+    assert words(only(f"{keyword}{gap}x = 5 kg")) == words(only(f"{keyword} x = 5 kg"))
+
+
 # ---- supplements, orders, permits; configurations and declared masses
 
 
@@ -292,7 +299,9 @@ def test_a_supplement_and_an_order_read_without_a_problem(name: str) -> None:
     assert isinstance(reading.file.statements[0], tree.LayerHeader)
 
 
-@pytest.mark.parametrize("keyword", ["order", "permit", "supplement", "configuration", "amend", "withdraw", "after"])
+@pytest.mark.parametrize(
+    "keyword", ["order", "permit", "supplement", "configuration", "amend", "withdraw", "after"]
+)
 def test_words_that_nothing_can_be_mistaken_for_may_be_names(keyword: str) -> None:
     assert words(only(f"load {keyword} from 0 kg to 5 kg"))[1] == keyword
 
