@@ -477,9 +477,14 @@ class Envelope:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A place that carries mass. Arms are absent where the sheet has no balance to work out."""
+    """A place that carries mass. Arms are absent where the sheet has no balance to work out.
+
+    ``mass_of_one`` is what one of the things weighs that its input counts: the mass of a piece, or the density
+    of what is stated by volume. It is absent where the input is a mass.
+    """
 
     input: Input
+    mass_of_one: Expression | None
     arm: Expression | None
     lateral_arm: Expression | None
     step: Fraction | None

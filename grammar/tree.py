@@ -357,6 +357,14 @@ class Steps:
 
 
 @dataclass(frozen=True, slots=True)
+class Each:
+    """``of 1.2 kg each``: a load that is counted in pieces, and what one of them weighs."""
+
+    mass: Figure
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class FloorArea:
     """``floor area 0.5 m2``."""
 
@@ -396,7 +404,7 @@ class When:
 
 Clause = (
     Source | Note | Effective | Until | Replaces | Applies | After | IssuedBy | ForAirframe | Taken | Arm
-    | LateralArm | Density | Steps | FloorArea | AssumedEmpty | When
+    | LateralArm | Density | Each | Steps | FloorArea | AssumedEmpty | When
 )  # fmt: skip
 
 

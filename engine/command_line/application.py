@@ -12,11 +12,10 @@ from typing import Annotated, Final
 
 import typer
 
+from engine.command_line.files import NOT_UNDERSTOOD, complain
+
 TRACEBACK_VARIABLE: Final = "BURTHEN_TRACEBACK"
 """Set to show the inner workings when the program itself fails (for its developers)."""
-
-NOT_UNDERSTOOD: Final = 3
-"""The exit status when what was typed is not understood: 1 and 2 are answers about a load."""
 
 FAULT: Final = 70
 """The exit status when the program itself fails."""
@@ -177,7 +176,7 @@ def main() -> None:
     try:
         sys.exit(application(standalone_mode=False) or 0)
     except typer.TyperException as misused:
-        print(f"{misused} See: burthen --help", file=sys.stderr)
+        complain(f"{misused} See: burthen --help")
         sys.exit(NOT_UNDERSTOOD)
     except typer.Abort:
         sys.exit(NOT_UNDERSTOOD)
@@ -188,10 +187,9 @@ def main() -> None:
     except Exception as fault:
         if os.environ.get(TRACEBACK_VARIABLE):
             raise
-        print(
+        complain(
             f"Burthen itself has failed ({type(fault).__name__}: {fault}). This is a fault of the program and not "
             f"of what you gave it. Nothing has been cleared. Set {TRACEBACK_VARIABLE}=1 and run it again to see "
-            "where, and tell the developers.",
-            file=sys.stderr,
+            "where, and tell the developers."
         )
         sys.exit(FAULT)

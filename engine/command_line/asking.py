@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -11,6 +12,7 @@ from typing import Final
 
 from engine.command_line.files import CannotRead, read_text
 from engine.evaluation.proving import read_and_prove
+from engine.evaluation.quantities import shortened
 from engine.evaluation.requests import Stated, read_entries
 from engine.resolution.resolving import read_volumes, resolve
 from engine.resolution.selecting import Asked
@@ -21,6 +23,8 @@ from grammar.sheet import LayerKind, Sheet
 from grammar.text import SourceText
 
 FLIGHT_DATE: Final = "flight_date"
+
+_DAY: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +73,7 @@ def resolved_or_refused(files: Files, entries: Mapping[str, Stated]) -> Whole:
         raise CannotRead(plain(report(outcome.source.file, outcome.problems, sources)).rstrip())
     registration = entries.get("registration")
     asked = Asked(
-        day=_day(files.on or entries.get(FLIGHT_DATE)),
+        day=_asked_day(files.on) if files.on is not None else _day(entries.get(FLIGHT_DATE)),
         airframe=registration if isinstance(registration, str) else None,
         record=entries,
     )
@@ -97,11 +101,23 @@ def _name_of_sheet(texts: Mapping[str, str], path: str) -> str | None:
     return None
 
 
+def _asked_day(written: str) -> Fraction:
+    """The day that was asked for. Errors: CannotRead where there is no such day."""
+    found = _day(written)
+    if found is None:
+        day = shortened(written) or "nothing"
+        raise CannotRead(f"--on {day} is no day. Write it as year-month-day, such as 2026-05-03.")
+    return found
+
+
 def _day(written: Stated | None) -> Fraction | None:
     """The day of the flight, where one is stated; a day that does not exist is reported with the request."""
     if not isinstance(written, str):
         return None
     try:
+        # ``fromisoformat`` would also take 20260503 and 2026-W18-7.
+        if not _DAY.fullmatch(written):
+            return None
         return Fraction(date.fromisoformat(written).toordinal())
     except ValueError:
         return None

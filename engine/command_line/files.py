@@ -6,11 +6,13 @@ import sys
 from pathlib import Path
 from typing import Final
 
+from engine.explanation.words import seen
+
 MOST_BYTES: Final = 8_000_000
 """No sheet and no loading is longer; a longer file is a slip."""
 
 NOT_UNDERSTOOD: Final = 3
-"""The exit status when what was given is not understood."""
+"""The exit status when what was typed or given is not understood: 1 and 2 are answers about a load."""
 
 
 class CannotRead(Exception):
@@ -57,5 +59,5 @@ def write_text(path: Path, text: str) -> None:
 
 
 def complain(message: str) -> None:
-    """Say on the error stream what is wrong."""
-    print(message, file=sys.stderr)
+    """Say on the error stream what is wrong; no letter of a name or a value acts on the terminal."""
+    print(seen(message), file=sys.stderr)

@@ -32,6 +32,11 @@ def clean(text: str) -> str:
     return "".join(_visible(letter) for letter in joined)
 
 
+def seen(text: str) -> str:
+    """The text in the lines that it has, every other letter that could act on a terminal replaced by its number."""
+    return "\n".join("".join(_visible(letter) for letter in line) for line in text.split("\n"))
+
+
 def _visible(letter: str) -> str:
     return f"<U+{ord(letter):04X}>" if unicodedata.category(letter) in _NEVER_PRINTED else letter
 

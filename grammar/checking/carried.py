@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, figures, kinds, references
+from grammar.checking import clauses, expressions, figures, kinds, nodes, references
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first, only_one
 from grammar.checking.scope import Scope
 from grammar.checking.vocabulary import TAXI_FUEL, TRIP_FUEL
-from grammar.units import AREA, DENSITY, LENGTH, MASS, VOLUME, Dimension, usual_unit
+from grammar.units import AREA, DENSITY, LENGTH, MASS, NUMBER, VOLUME, Dimension, usual_unit
 
 
 def check_carried(scope: Scope, file: tree.File) -> None:
@@ -71,6 +71,7 @@ def _place(scope: Scope, statement: tree.Load) -> sheet.Place:
     item = scope.inputs[statement.name.text]
     return sheet.Place(
         input=item,
+        mass_of_one=_mass_of_one(scope, statement),
         arm=_arm(scope, statement, is_lateral=False),
         lateral_arm=_arm(scope, statement, is_lateral=True),
         step=_step(scope, statement, item),
@@ -78,11 +79,25 @@ def _place(scope: Scope, statement: tree.Load) -> sheet.Place:
     )
 
 
+def _mass_of_one(scope: Scope, statement: tree.Load) -> sheet.Expression | None:
+    """What one piece weighs, or the density of what is stated by volume."""
+    each = clauses.one(scope, statement.clauses, tree.Each)
+    density = clauses.one(scope, statement.clauses, tree.Density)
+    if each is not None:
+        mass = figures.positive(scope, each.mass, MASS, "the mass of one piece")
+        printed = figures.value(scope, each.mass)
+        return None if mass is None or printed is None else nodes.constant(scope, mass, printed[1], each.mass.span)
+    if density is None:
+        return None
+    return _fixed(scope, density.amount, statement.name.text, "the density", DENSITY)
+
+
 def _step(scope: Scope, statement: tree.Load, item: sheet.Input) -> Fraction | None:
     clause = clauses.one(scope, statement.clauses, tree.Steps)
     if clause is None:
-        return None
-    step = figures.positive(scope, clause.step, MASS, "the step")
+        return Fraction(1) if item.kind == sheet.Measure(NUMBER) else None
+    dimension = item.kind.dimension if isinstance(item.kind, sheet.Measure) else MASS
+    step = figures.positive(scope, clause.step, dimension, "the step")
     if step is None:
         return None
     if item.most is not None and (item.most / step).denominator != 1:

@@ -19,6 +19,7 @@ _WORDS: Final[dict[type, str]] = {
     tree.LateralArm: "lateral arm",
     tree.Density: "density",
     tree.Steps: "in steps of",
+    tree.Each: "of … each",
     tree.FloorArea: "floor area",
     tree.AssumedEmpty: "assumed empty",
     tree.When: "when",

@@ -85,12 +85,38 @@ def manner(scope: Scope, place: str, span: Span) -> sheet.Read:
     return nodes.read(scope, name, span)
 
 
+def stated_mass(scope: Scope, place: str, span: Span) -> sheet.Expression:
+    """The mass on a place as it is stated: what is stated itself, or so many pieces or litres of known mass."""
+    read, one = nodes.read(scope, place, span), scope.places[place].mass_of_one
+    if one is None or read.kind == sheet.Measure(MASS):
+        return read
+    key = (f"stated mass on {place}", None, None)
+    found = scope.instances.get(key)
+    if isinstance(found, sheet.Named):
+        return found
+    item = scope.inputs[place]
+    made = sheet.Named(
+        span=item.span or span,
+        slot=scope.slot(),
+        kind=sheet.Measure(MASS),
+        unit=scope.units.mass,
+        name=place,
+        label=item.label,
+        stage=None,
+        body=nodes.product(scope, read, one, scope.units.mass, span),
+        source=item.source,
+        is_built_in=True,
+    )
+    scope.instances[key] = made
+    return made
+
+
 def carried(scope: Scope, place: str, context: Context, span: Span) -> sheet.Expression:
     """The mass that counts on a place: what is stated, and for a declared mass what is added to it.
 
     Nothing is added to an empty place.
     """
-    stated = nodes.read(scope, place, span)
+    stated = stated_mass(scope, place, span)
     rule = scope.declared_masses.get(place)
     if rule is None or (context.as_stated and rule.by_order):
         return stated
@@ -135,11 +161,11 @@ def counts_what_orders_add(scope: Scope, node: sheet.Expression | sheet.Conditio
     return False
 
 
-def _unit(stated: sheet.Read) -> Unit:
+def _unit(stated: sheet.Expression) -> Unit:
     return stated.unit or known_unit("kg")
 
 
-def _added(scope: Scope, place: str, stated: sheet.Read, rule: DeclaredMass) -> sheet.Expression:
+def _added(scope: Scope, place: str, stated: sheet.Expression, rule: DeclaredMass) -> sheet.Expression:
     span = rule.span
     is_declared = nodes.option(scope, manner(scope, place, span), DECLARED, span)
     occupied = sheet.Occupied(span=span, slot=scope.slot(), place=stated)

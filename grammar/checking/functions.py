@@ -14,7 +14,7 @@ from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Scope
 from grammar.checking.vocabulary import FUNCTIONS
 from grammar.diagnostics.suggestions import nearest
-from grammar.units import MASS, NUMBER, known_unit
+from grammar.units import MASS, NUMBER, VOLUME, known_unit
 
 
 def call(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression | None:
@@ -122,6 +122,10 @@ def _volume(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression
     word = _one_name(scope, node, "the name of one tank")
     if word is None:
         return None
+    place = scope.places.get(word.text)
+    if place is not None and place.input.kind == sheet.Measure(VOLUME):
+        scope.use(word.text)
+        return nodes.read(scope, word.text, node.span)
     tank = scope.tanks.get(word.text)
     if tank is None:
         _wrong_sort(scope, word, "a tank", "A tank is declared with `fuel`.")
@@ -167,6 +171,19 @@ def _stated(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expressio
         return None
     if word.text not in scope.places:
         _wrong_sort(scope, word, "a place", "A place is declared with `load`.")
+        return None
+    scope.use(word.text)
+    return declared_masses.stated_mass(scope, word.text, node.span)
+
+
+def _pieces(scope: Scope, node: tree.Call, _context: Context) -> sheet.Expression | None:
+    """How many pieces a place carries."""
+    word = _one_name(scope, node, "the name of one place")
+    if word is None:
+        return None
+    place = scope.places.get(word.text)
+    if place is None or place.input.kind != sheet.Measure(NUMBER):
+        _wrong_sort(scope, word, "a place counted in pieces", "Declare it with `from 0 to 4 of 1.2 kg each`.")
         return None
     scope.use(word.text)
     return nodes.read(scope, word.text, node.span)
@@ -226,6 +243,7 @@ _FUNCTIONS: Final[Mapping[str, Callable[[Scope, tree.Call, Context], sheet.Expre
         "count": _count,
         "bound": _bound,
         "stated": _stated,
+        "pieces": _pieces,
         "end_of_month": _end_of_month,
     }
 )

@@ -10,7 +10,7 @@ from grammar.checking import clauses, figures
 from grammar.checking.declarations import is_first
 from grammar.checking.scope import Scope
 from grammar.checking.vocabulary import DAYS_AND_NUMBERS, TAXI_FUEL, TRIP_FUEL, WEIGHING, fuel_burned
-from grammar.units import LENGTH, MASS, PURE, VOLUME, Unit, find_unit
+from grammar.units import LENGTH, MASS, NUMBER, PURE, VOLUME, Dimension, Unit, find_unit
 
 
 def check_inputs(scope: Scope, file: tree.File) -> None:
@@ -194,23 +194,33 @@ def _carried(scope: Scope, statement: tree.Load | tree.Fuel) -> sheet.Input | No
 
 
 def _unit_of_range(scope: Scope, statement: tree.Load | tree.Fuel) -> Unit | None:
-    """The unit of the most that is allowed: a mass, or for a tank a mass or a volume."""
+    """The unit of the most that is allowed."""
     most = statement.range.most
     found = figures.value(scope, most)
     if found is None:
         return None
     unit = found[1]
-    allowed = (VOLUME, MASS) if isinstance(statement, tree.Fuel) else (MASS,)
+    allowed = _allowed(statement)
     if unit.dimension in allowed:
         return unit
     figures.wrong_dimension(scope, most, unit, allowed[0], statement.name.text)
     return None
 
 
+def _allowed(statement: tree.Load | tree.Fuel) -> tuple[Dimension, ...]:
+    """In what a load or a tank may be counted; the first is what is asked for where the unit is wrong."""
+    if isinstance(statement, tree.Fuel):
+        return VOLUME, MASS
+    if any(isinstance(clause, tree.Each) for clause in statement.clauses):
+        return (NUMBER,)
+    has_density = any(isinstance(clause, tree.Density) for clause in statement.clauses)
+    return (VOLUME, MASS) if has_density else (MASS,)
+
+
 def _prefer_units(scope: Scope, file: tree.File) -> None:
     """Show totals in the unit of the first load, moments with the length unit of the first arm."""
-    loads = (one for one in scope.inputs.values() if one.role is sheet.Role.LOAD and one.unit is not None)
-    first = next(loads, None)
+    of_mass = (one for one in scope.inputs.values() if one.unit is not None and one.unit.dimension == MASS)
+    first = next((one for one in of_mass if one.role is sheet.Role.LOAD), None)
     if first is not None and first.unit is not None:
         scope.units.mass = first.unit
     for statement in file.statements:

@@ -13,7 +13,7 @@ from grammar.checking.inputs import label_of
 from grammar.checking.scope import Scope
 from grammar.checking.vocabulary import BURN_LIMIT, STAGES
 from grammar.text import Span
-from grammar.units import PURE
+from grammar.units import MASS, PURE
 
 _RELATIONS: Final = {tree.Relation.BELOW: ("at most", "at least"), tree.Relation.ABOVE: ("at least", "at most")}
 
@@ -281,7 +281,7 @@ def _range(scope: Scope, item: sheet.Input) -> sheet.Limit:
 def _subjects(scope: Scope, item: sheet.Input, stated: sheet.Expression, span: Span) -> list[sheet.Expression]:
     """What the range is held against: the mass that counts; where an order adds to it, the stated one too."""
     rule = scope.declared_masses.get(item.name)
-    if rule is None:
+    if rule is None or item.kind != sheet.Measure(MASS):
         return [stated]
     counts = declared_masses.carried(scope, item.name, Context(), span)
     return [counts, stated] if rule.by_order else [counts]

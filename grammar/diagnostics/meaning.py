@@ -28,7 +28,7 @@ NAMES: Final = (
     Entry("306", _ERROR, "There is no such function or table",
           "{name} stands before brackets, but it is neither a table of this sheet nor one of the functions of "
           "the language.",
-          "The functions are min, max, abs, volume, floor_loading, count, bound, stated and end_of_month. To "
+          "The functions are min, max, abs, volume, floor_loading, count, bound, stated, pieces and end_of_month. To "
           "multiply by what is in the brackets, write * between them."),
     Entry("307", _ERROR, "A table or function is given the wrong number of values",
           "{name} takes {wanted}, and {given} here.",

@@ -40,6 +40,7 @@ SOFT_WORDS: Final = frozenset(
         "issued",
         "add",
         "adds",
+        "each",
         "apart",
         "use",
         "the",

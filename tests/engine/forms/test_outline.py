@@ -10,7 +10,7 @@ from grammar.sheet import Ground, Role
 from limits_demo import sheet_names, sheet_text
 from tests.engine.forms.test_loading_form import DEMO
 
-EVERYTHING = '''\
+EVERYTHING = """\
 sheet everything revision 2 "Everything"
   effective 2026-04-01
 document fm "Manual, issue 4"
@@ -45,7 +45,7 @@ example one "One" source fm "6.6"
   given empty_mass 500 kg, undercarriage wheels
   load pilot 80 kg, left_tank 10 L, right_tank 10 L
   expect mass at takeoff 598.4 kg
-'''
+"""
 
 
 def page(text: str = EVERYTHING) -> str:
@@ -82,7 +82,3 @@ def test_one_example_stands_and_two_stand():
     assert "1 worked example of the manual stands in the sheet." in page()
     again = EVERYTHING + EVERYTHING[EVERYTHING.index("example one") :].replace("example one", "example two")
     assert "2 worked examples of the manual stand in the sheet." in page(again)
-
-
-def test_letters_that_act_on_a_terminal_do_not():
-    assert "\x1b" not in page(EVERYTHING.replace('"Ballast"', '"Ball\x1b[31mast"'))

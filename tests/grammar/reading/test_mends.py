@@ -18,7 +18,7 @@ from grammar.reading import read_file
 from tests.strategies import slipping_text
 
 _COMMENT = re.compile(
-    r'("[^"\n]*"|“[^”\n]*”|(?<![\d\'])\'[^\'\n]*\')|--[^\n]*|^[ \t]*#[^\n]*|^//[^\n]*|^––[^\n]*', re.MULTILINE
+    r'("[^"\n]*"|“[^”\n]*”|(?<![\d\'])\'[^\'\n]*\')|--[^\n]*|^[^\S\n]*#[^\n]*|^//[^\n]*|^––[^\n]*', re.MULTILINE
 )
 """A label, which is kept, or a comment; the foreign ones only where nothing stands before them."""
 _WITHIN_A_FIGURE = re.compile("(?<=\\d)[.,\u2009\u202f](?=\\d)")
