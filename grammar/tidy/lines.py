@@ -16,6 +16,7 @@ from grammar.tree import (
     Datum,
     Declared,
     Document,
+    Each,
     Envelope,
     Example,
     Fact,
@@ -95,8 +96,10 @@ def _starts(statement: Statement, tokens: Sequence[Token], found: Anatomy) -> It
         case Amend() | Loosen():
             yield from _starts(statement.statement, tokens, found)
         case Load() | Fuel():
-            if statement.clauses and not isinstance(statement.clauses[0], Source):
-                yield statement.clauses[0].span.start
+            # What one piece weighs belongs to the range and stays on its line.
+            further = [clause for clause in statement.clauses if not isinstance(clause, Each)]
+            if further and not isinstance(further[0], Source):
+                yield further[0].span.start
             yield from _after_first_source(statement.clauses)
         case Table() | Envelope():
             yield from (part.span.start for part in (*statement.clauses, *statement.rows))

@@ -72,14 +72,6 @@ load cabin from 0 kg to 90 kg arm 1 m source fm "1"
 """
 
 NOT_YET = {
-    "a place whose load is stated in litres, such as water ballast": """\
-load water from 0 L to 60 L arm 350 mm source fm "1"
-limit most at takeoff mass at most 500 kg source fm "1"
-""",
-    "so many pieces of equipment": """\
-load plates from 0 to 4 source fm "1"
-limit most plates at most 4 source fm "1"
-""",
     "a table that is stepped on one axis only, with values at uneven steps": """\
 table most of height in m use the next higher and warmth in degC gives kg
   source fm "1"
@@ -87,15 +79,6 @@ table most of height in m use the next higher and warmth in degC gives kg
   |   0 | 90 | 80 |
   | 700 | 80 | 70 |
 limit cabin_most cabin at most most(height, warmth) source fm "1"
-""",
-    "an arm or a density from a printed table": """\
-table gear_arm of gear gives mm
-  source fm "1"
-  | gear   | gear_arm |
-  | wheels |      690 |
-  | skis   |      715 |
-load gear_box from 0 kg to 9 kg arm gear_arm(gear) source fm "1"
-limit aft at takeoff cg at most 2 m source fm "1"
 """,
     "one table with several columns of different units": """\
 table most of gear gives kg, m
