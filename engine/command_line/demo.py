@@ -159,7 +159,8 @@ def _suggest(console: Console, into: Path | None, booking: str) -> None:
     airframe = next(one.airframe for one in bookings() if one.id == booking)
     name = next(one.sheet for one in fleet() if one.registration == airframe)
     sheet, asked = folder / f"{name}.limits", folder / "bookings" / f"{booking}.json"
-    check = f"burthen check {sheet} {asked} --airframe {folder / 'records' / f'{booking}.json'}"
+    record = folder / "records" / f"{booking}.json"
+    check = f"burthen check {sheet} {asked} \\\n      --airframe {record}"
     steps = [
         ("every limit of that booking:", check),
         ("the same with less in the nose locker:", f"{check} nose_locker=4kg"),

@@ -33,7 +33,7 @@ def clean(text: str) -> str:
 
 
 def seen(text: str) -> str:
-    """The text in the lines that it has, every other letter that could act on a terminal replaced by its number."""
+    """The text in its own lines, every other letter that could act on a terminal replaced by its number."""
     return "\n".join("".join(_visible(letter) for letter in line) for line in text.split("\n"))
 
 

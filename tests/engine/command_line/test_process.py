@@ -56,10 +56,13 @@ BREAK = "import engine.command_line.why as w; w.run = lambda code: 1 / 0\n"
 RUN = "import sys; from engine.command_line.application import main; sys.argv = ['burthen', 'why', '403']; main()"
 
 
+def scripted(script: str) -> subprocess.CompletedProcess[str]:
+    words = [sys.executable, "-c", script]
+    return subprocess.run(words, capture_output=True, text=True, check=False, timeout=60)
+
+
 def test_a_fault_of_the_program_is_70_and_clears_nothing():
-    done = subprocess.run(
-        [sys.executable, "-c", BREAK + RUN], capture_output=True, text=True, check=False, timeout=60
-    )
+    done = scripted(BREAK + RUN)
     assert done.returncode == 70
     assert "fault of the program" in done.stderr and "Nothing has been cleared" in done.stderr
     assert "Traceback" not in done.stderr and not done.stdout
@@ -67,5 +70,5 @@ def test_a_fault_of_the_program_is_70_and_clears_nothing():
 
 def test_its_developers_may_ask_for_the_inner_workings():
     script = "import os; os.environ['BURTHEN_TRACEBACK'] = '1'\n" + BREAK + RUN
-    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False, timeout=60)
+    done = scripted(script)
     assert "Traceback" in done.stderr and done.returncode != 0
