@@ -35,6 +35,7 @@ from grammar.sheet import (
     Read,
     Role,
     Rounded,
+    Same,
     Sum,
     Table,
     Taking,
@@ -242,6 +243,15 @@ class Calculations(ABC):
                 return label_of(node)
             case _:
                 return self.phrase(node, Rounding.NEAREST)
+
+
+def whole_steps(condition: Same) -> Rounded | None:
+    """The rounding in "a value is the same as itself, rounded to whole steps"; None for anything else."""
+    match condition:
+        case Same(left=left, right=Rounded(of=of) as rounded) | Same(left=Rounded(of=of) as rounded, right=left):
+            return rounded if of.slot == left.slot else None
+        case _:
+            return None
 
 
 def taking_in_words(table: Table) -> str:

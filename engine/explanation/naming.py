@@ -20,7 +20,6 @@ from grammar.sheet import (
     NamedCondition,
     Read,
     Role,
-    Rounded,
     Same,
     Stage,
     Sum,
@@ -99,15 +98,6 @@ def _declared_mass(stated: Read, choice: Choice) -> DeclaredMass | None:
     match guard:
         case AllOf(parts=(Same() as is_declared, *_)):
             return DeclaredMass(stated, guard, is_declared, added)
-        case _:
-            return None
-
-
-def whole_steps(condition: Same) -> Rounded | None:
-    """The rounding in "a value is the same as itself, rounded to whole steps"; None for anything else."""
-    match condition:
-        case Same(left=left, right=Rounded(of=of) as rounded) | Same(left=Rounded(of=of) as rounded, right=left):
-            return rounded if of.slot == left.slot else None
         case _:
             return None
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.explanation.calculations import Calculations
+from engine.explanation.calculations import Calculations, whole_steps
 from engine.explanation.choosing import Otherwise, Taken, outcome
 from engine.explanation.leaning import leanings
-from engine.explanation.naming import counted_places, tank_of, whole_steps
+from engine.explanation.naming import counted_places, tank_of
 from engine.explanation.words import clean, filled_or_empty, inside_a_sentence, is_plural, listed
 from grammar.figures import Rounding, show_difference
 from grammar.sheet import (

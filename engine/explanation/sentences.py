@@ -9,13 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from engine.evaluation.result import CheckResult, FuelState, LimitResult, Margin
+from engine.explanation.calculations import whole_steps
 from engine.explanation.causes import causes_in_words
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome
 from engine.explanation.citing import Citations, citations
 from engine.explanation.claims import claim_in_words
 from engine.explanation.fuel import fuel_state_in_words
 from engine.explanation.headlines import sides
-from engine.explanation.naming import whole_steps
 from engine.explanation.phrases import Phrases
 from grammar.sheet import (
     AllOf,

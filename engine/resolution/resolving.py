@@ -9,6 +9,7 @@ from engine.evaluation.proving import read_and_prove
 from engine.resolution.composing import composed, problems_of_layer
 from engine.resolution.selecting import Asked, Selected, select
 from grammar import tree
+from grammar.checking.headings import heading_problems
 from grammar.diagnostics.problem import Problem
 from grammar.layering.headings import Volume, volume_of
 from grammar.layering.rules import check_rules
@@ -41,7 +42,7 @@ def resolve(texts: Mapping[str, str], name: str, asked: Asked) -> Resolved:
     volumes, readings = read_volumes(texts)
     sources = {reading.source.file: reading.source for reading in readings}
     problems = [problem for reading in readings for problem in reading.problems]
-    problems += [problem for volume in volumes for problem in check_rules(volume)]
+    problems += [problem for volume in volumes for problem in (*check_rules(volume), *_of_heading(volume))]
     selected = Selected(None, (), ()) if _any_error(problems) else select(volumes, name, asked)
     problems += selected.problems
     if selected.sheet is None or _any_error(problems):
@@ -50,6 +51,11 @@ def resolve(texts: Mapping[str, str], name: str, asked: Asked) -> Resolved:
     merged, checked = composed(selected.sheet, selected.layers, sources)
     found = each_once((*problems, *checked.problems))
     return Resolved(None if _any_error(found) else checked.sheet, merged.file, sources, found)
+
+
+def _of_heading(volume: Volume) -> tuple[Problem, ...]:
+    """A file that would hold on a day that it does not mean must be told, also where it is left out for it."""
+    return heading_problems(volume.heading, volume.reading.source)
 
 
 def _any_error(problems: Iterable[Problem]) -> bool:

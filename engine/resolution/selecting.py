@@ -102,11 +102,7 @@ def _applying(sheet: Volume, layers: tuple[Volume, ...], asked: Asked, problems:
     conditional = [one for one in (sheet, *layers) if one.applies is not None]
     if not conditional:
         return list(layers)
-    candidates = tuple(
-        Candidate(one.layer.name, one.applies, one.reading.file, one.reading.source)
-        for one in conditional
-        if one.applies is not None
-    )
+    candidates = tuple(Candidate(one.heading, one.reading.file, one.reading.source) for one in conditional)
     conditions, found = applicability(sheet.reading.file, sheet.reading.source, candidates)
     problems.extend(found)
     if conditions is None:

@@ -17,6 +17,7 @@ from grammar.checking.declared_masses import check_declared
 from grammar.checking.envelopes import check_envelopes
 from grammar.checking.examples import check_examples
 from grammar.checking.fitting import check_configurations
+from grammar.checking.headings import Heading, check_heading, effectivity
 from grammar.checking.inputs import check_inputs
 from grammar.checking.limits import check_limits
 from grammar.checking.notebook import Notebook
@@ -33,10 +34,12 @@ __all__ = ["Checked", "Composition", "check_composed", "check_file"]
 
 @dataclass(frozen=True, slots=True)
 class Composition:
-    """What a file was put together from: the texts by name, and for a resolved sheet its layers and origins."""
+    """What a file was put together from: the texts by name, and for a resolved sheet the headings of what was put
+    on it, its layers and its origins."""
 
     sources: Mapping[str, SourceText]
     main: str
+    headings: tuple[tree.LayerHeader, ...] = ()
     layers: tuple[sheet.Layer, ...] = ()
     origins: tuple[sheet.Origin, ...] = ()
 
@@ -68,12 +71,17 @@ def check_composed(file: tree.File, composition: Composition) -> Checked:
     declare_names(scope, file)
     declare_documents(scope, file)
     header = check_header(scope, file)
+    for heading in composition.headings:
+        check_heading(scope, heading)
     check_inputs(scope, file)
     check_tables(scope, file)
     check_envelopes(scope, file)
     check_configurations(scope, file)
     check_carried(scope, file)
     check_declared(scope, file)
+    for one in (*file.statements, *composition.headings):
+        if isinstance(one, Heading):
+            effectivity(scope, one)
     limits = check_limits(scope, file)
     lets = check_lets(scope, file)
     examples = check_examples(scope, file, limits)

@@ -23,6 +23,11 @@ _WORDS: Final[dict[type, str]] = {
     tree.FloorArea: "floor area",
     tree.AssumedEmpty: "assumed empty",
     tree.When: "when",
+    tree.Applies: "applies when",
+    tree.After: "after",
+    tree.IssuedBy: "issued by",
+    tree.ForAirframe: "airframe",
+    tree.Taken: "use the next",
 }
 
 SomeClause = TypeVar("SomeClause", bound=tree.Clause)

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from typing import TypeVar
 
 from grammar import sheet, tree
-from grammar.checking import clauses, figures
+from grammar.checking.headings import check_heading
 from grammar.checking.scope import NamedStatement, Scope
 from grammar.checking.vocabulary import RESERVED
 from grammar.diagnostics.problem import Elsewhere
@@ -69,7 +68,7 @@ def _start_of(scope: Scope, span: Span, keyword: str) -> Span:
 
 
 def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
-    """The heading of the sheet: there, first, and with dates that fit."""
+    """The heading of the sheet: there, first, and right in itself."""
     header = only_one(scope, file.statements, tree.SheetHeader, "sheet")
     if header is None:
         if not any(unread.keyword == "sheet" for unread in file.unread):
@@ -77,33 +76,7 @@ def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
         return None
     if file.statements[0] is not header:
         scope.notebook.write("704", _start_of(scope, header.span, "sheet"))
-    revision = figures.whole_number(scope, header.revision)
-    effective, until = _day(scope, header, tree.Effective), _day(scope, header, tree.Until)
-    if effective is not None and until is not None and until < effective:
-        _write_wrong_dates(scope, header)
-    return sheet.Header(
-        name=header.name.text,
-        revision=revision or 0,
-        title=header.title.text,
-        effective=effective,
-        until=until,
-        replaces=_replaces(scope, header, revision),
-        span=header.span,
-    )
-
-
-def _day(
-    scope: Scope, header: tree.SheetHeader, wanted: type[tree.Effective] | type[tree.Until]
-) -> Fraction | None:
-    clause = clauses.one(scope, header.clauses, wanted)
-    return None if clause is None else figures.day(scope, clause.day)
-
-
-def _write_wrong_dates(scope: Scope, header: tree.SheetHeader) -> None:
-    effective = clauses.one(scope, header.clauses, tree.Effective)
-    until = clauses.one(scope, header.clauses, tree.Until)
-    if effective is not None and until is not None:
-        scope.notebook.write("705", until.span, until=until.day.text, effective=effective.day.text)
+    return check_heading(scope, header)
 
 
 def write_without_sheet(scope: Scope, file: tree.File) -> None:
@@ -113,13 +86,3 @@ def write_without_sheet(scope: Scope, file: tree.File) -> None:
             kind, name = statement.kind.value, statement.name.text
             span = _start_of(scope, statement.span, kind)
             scope.notebook.write("751", span, kind=kind, name=name, to=statement.to.text)
-
-
-def _replaces(scope: Scope, header: tree.SheetHeader, revision: int | None) -> int | None:
-    clause = clauses.one(scope, header.clauses, tree.Replaces)
-    if clause is None:
-        return None
-    replaced = figures.whole_number(scope, clause.revision)
-    if replaced is not None and revision is not None and replaced >= revision:
-        scope.notebook.write("706", clause.span, revision=str(revision), replaces=str(replaced))
-    return replaced

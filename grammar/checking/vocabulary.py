@@ -38,7 +38,18 @@ TOTALS: Final[Mapping[str, str]] = MappingProxyType(
 )
 """What can be worked out for the whole aircraft at a stage, with the words for it."""
 
-FUNCTIONS: Final = ("min", "max", "abs", "volume", "floor_loading", "count", "bound", "stated", "pieces", "end_of_month")
+FUNCTIONS: Final = (
+    "min",
+    "max",
+    "abs",
+    "volume",
+    "floor_loading",
+    "count",
+    "bound",
+    "stated",
+    "pieces",
+    "end_of_month",
+)
 
 LEAST_EMPTY_MASS: Final = Fraction(1)
 """An airframe weighs at least a kilogram: so no division by the mass is ever by zero."""

@@ -264,7 +264,7 @@ SOURCES: Final = (
           "`sheet` stands after other statements.",
           "Move it to the top, so that a reader sees first what the figures are for."),
     Entry("705", _ERROR, "A sheet ends before it begins",
-          "The sheet holds until {until}, and only from {effective}.",
+          "The {kind} holds until {until}, and only from {effective}.",
           "Look at both dates; both days count."),
     Entry("706", _ERROR, "A sheet replaces a revision that is not earlier",
           "Revision {revision} is said to replace revision {replaces}.",
@@ -339,6 +339,10 @@ LAYERS: Final = (
     Entry("769", _ERROR, "The day of the flight is not stated",
           "{name} holds only from or until a certain day, and the day of the flight is not stated.",
           "State flight_date, such as flight_date=2026-05-03."),
+    Entry("770", _ERROR, "For which airframes a file is hangs on the flight",
+          "For which airframes {name} is hangs on {on}, which is known only for the flight.",
+          "Name what is fixed for an airframe, a `fact`; what holds for some flights only belongs behind `when` in a "
+          "limit, and days behind `effective` and `until`."),
 )  # fmt: skip
 
 EXAMPLE_STATEMENTS: Final = (

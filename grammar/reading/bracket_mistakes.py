@@ -11,7 +11,7 @@ from grammar.diagnostics.problem import Elsewhere, Problem
 from grammar.reading.stop import CLAUSES, STATEMENT_WORDS, Stop
 
 FUNCTIONS: Final = frozenset(
-    ("min", "max", "abs", "volume", "floor_loading", "count", "bound", "stated", "end_of_month")
+    ("min", "max", "abs", "volume", "floor_loading", "count", "bound", "stated", "pieces", "end_of_month")
 )
 """The functions of the language. A test holds them to those that checking knows."""
 

@@ -27,7 +27,7 @@ CLAUSES_OF: Final[Mapping[str, str]] = MappingProxyType(
         "ARM": "load fuel",
         "LATERAL": "load fuel",
         "ASSUMED": "load fuel",
-        "DENSITY": "fuel",
+        "DENSITY": "load fuel",
         "FLOOR": "load",
         "EFFECTIVE": _HEADERS,
         "UNTIL": _HEADERS,

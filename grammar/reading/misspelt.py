@@ -50,6 +50,7 @@ _SYNONYMS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "USE": ("take", "using"),
         "HIGHER": ("greater", "larger", "bigger"),
         "LOWER": ("smaller", "lesser", "less"),
+        "EACH": ("apiece", "a piece"),
         "APART": ("separately", "on its own"),
         "TO": ("for", "through", "till", "until", "up to"),
         "THEN": ("and then", "next"),

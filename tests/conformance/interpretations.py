@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 
+from engine.evaluation.compiling.compiled import check
 from engine.evaluation.exact import evaluate
+from engine.evaluation.loading import Loading
 from engine.evaluation.requests import read_loading
 from engine.evaluation.result import (
     Cause,
@@ -52,8 +54,17 @@ def _of_reference(outcome: Outcome) -> LimitAnswer:
 
 def exact(case: Case) -> Answer:
     """The answer of the program's exact evaluation."""
+    return _answered(case, evaluate)
+
+
+def compiled(case: Case) -> Answer:
+    """The answer of the compiled sheet, which falls back to the exact evaluation where it has to."""
+    return _answered(case, check)
+
+
+def _answered(case: Case, evaluation: Callable[[Sheet, Loading], CheckResult]) -> Answer:
     sheet = checked_sheet(case)
-    result = evaluate(sheet, read_loading(sheet, case.loading))
+    result = evaluation(sheet, read_loading(sheet, case.loading))
     limits = {each.limit.name: _of_engine(each) for each in result.limits}
     return Answer(result.verdict.value, limits, dict(_named_values(result)))
 
@@ -95,4 +106,5 @@ def _named_values(result: CheckResult) -> Iterator[tuple[str, Fraction]]:
 INTERPRETATIONS: Mapping[str, Callable[[Case], Answer]] = {
     "reference": reference,
     "exact": exact,
+    "compiled": compiled,
 }

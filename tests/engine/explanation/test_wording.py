@@ -131,7 +131,7 @@ def test_what_is_not_stated_is_told_in_one():
 
 def test_what_is_added_to_a_declared_mass_has_its_own_paragraph():
     text = why_text(odd(), "alone")
-    assert "the case taken, 4 kg, printed [declared, line 20; Order 14, paragraph 3]" in text
+    assert "the case taken, 4 kg, printed [declared, line 17; Order 14, paragraph 3]" in text
     assert "mass of pilot declared, taken for granted as nobody states it [pilot, line" in text
 
 
