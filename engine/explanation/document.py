@@ -6,6 +6,7 @@ Importing this module imports pydantic; the rest of the room does without.
 from __future__ import annotations
 
 from fractions import Fraction
+from math import floor
 from typing import Final
 
 from engine.evaluation.result import (
@@ -36,11 +37,11 @@ from engine.explanation.caution import CAUTION
 from engine.explanation.document_layers import displaced_shown, layer_shown, permit_shown
 from engine.explanation.document_values import quantity_shown, source_shown, value_explained
 from engine.explanation.fuel import fuel_state_in_words
-from engine.explanation.headlines import about, figures, sides
+from engine.explanation.headlines import figures, sides
 from engine.explanation.layering import origin_of, permits
 from engine.explanation.sentences import Sentences, sentences
 from engine.explanation.walking import visited
-from grammar.figures import Rounding
+from grammar.figures import Rounding, show
 from grammar.sheet import (
     Input,
     Sheet,
@@ -125,13 +126,16 @@ def _margin(margin: Margin) -> shape.ShownMargin:
     )
 
 
-def _share(margin: Margin, subject: Amount | Day) -> shape.Quantity | None:
-    """The room as a share of the bound; a day and a point on a scale have no size to take a share of."""
+def _share(margin: Margin, subject: Amount | Day) -> str | None:
+    """The room as a share of the bound in per cent, rounded down so that it never flatters.
+
+    A day and a point on a scale have no size to take a share of.
+    """
     is_point = any(isinstance(one.kind, TemperaturePoint) for one in sides(margin))
     if margin.share is None or is_point or isinstance(subject, Day):
         return None
-    share = amount(margin.share, known_unit("%"), Rounding.DOWN)
-    return quantity_shown(share if margin.is_exact else about(share))
+    thousandths = Fraction(floor(margin.share * 100_000), 1000)
+    return show(thousandths, Rounding.DOWN).text
 
 
 def _missing(cause: Cause, writer: Sentences) -> shape.MissingValue:

@@ -109,8 +109,9 @@ class ShownMargin(_Model):
     subject: Quantity = Field(description="The value held against the bound.")
     bound: Quantity = Field(description="The bound; for an envelope, where its edge lies.")
     room: Quantity = Field(description="What is left; below zero by as much as the bound is passed.")
-    share: Quantity | None = Field(
-        description="The room as a share of the bound in per cent; null for a day or a bound of zero."
+    share: str | None = Field(
+        description="The room as a share of the bound in per cent, such as 13.125, rounded down to three "
+        "decimals; null for a day, a point on a scale or a bound of zero."
     )
 
 
