@@ -47,7 +47,7 @@ from grammar.sheet import (
     Sheet,
     TemperaturePoint,
 )
-from grammar.units import PURE, known_unit
+from grammar.units import PURE
 
 _SIDES: Final[dict[Side, shape.SideName]] = {
     Side.TO_MOST: "to_most",

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field, replace
-from itertools import groupby
 from typing import Final, TypeVar, cast
 
 from engine.evaluation.compiling.compiled import CompiledSheet
@@ -24,7 +23,7 @@ from engine.explanation.encoding_code import EncodingCode
 from engine.explanation.encoding_frames import PLACE, frame_of, pieces_of
 from engine.explanation.encoding_leans import write_lean_key
 from engine.explanation.encoding_limits import LimitWriter
-from engine.explanation.encoding_runtime import Sentence
+from engine.explanation.encoding_runtime import Filled, Sentence
 from engine.explanation.encoding_sentences import Learner
 from engine.explanation.encoding_values import values_pieces
 from engine.explanation.walking import visited
@@ -51,7 +50,7 @@ class Learned:
     """What an encoder has learned: by the limit's number its sentences (or the limit as a whole, for one that
     is remembered), and the leans."""
 
-    sentences: list[dict[Key, Sentence | str]]
+    sentences: list[dict[Key, Filled | str]]
     leans: dict[Key, tuple[Rounding, ...]] = field(default_factory=dict)
 
 
@@ -159,7 +158,7 @@ def _learn_one(encoding: Encoding, at: int, key: Key, result: CheckResult, docum
     if sentence is None:
         encoding.never.add((at, key))
     else:
-        _keep(encoding.learned.sentences[at], key, _placed(sentence, encoding.figures))
+        _keep(encoding.learned.sentences[at], key, _placed(sentence, encoding))
 
 
 def _keep(kept: dict[Key, T], key: Key, what: T) -> None:
@@ -169,18 +168,20 @@ def _keep(kept: dict[Key, T], key: Key, what: T) -> None:
 
 
 def _forget(encoding: Encoding, at: int, key: Key) -> None:
-    kept: dict[Key, Sentence | str] | dict[Key, tuple[Rounding, ...]] = (
+    kept: dict[Key, Filled | str] | dict[Key, tuple[Rounding, ...]] = (
         encoding.learned.leans if at == LEANS else encoding.learned.sentences[at]
     )
     kept.pop(key, None)
 
 
-def _placed(sentence: Sentence, figures: Mapping[int, int]) -> Sentence:
-    """The sentence with its slots' figures by their numbers among the figures."""
+def _placed(sentence: Sentence, encoding: Encoding) -> Filled:
+    """The sentence as code, with its slots' figures by their numbers among the figures."""
+    figures = encoding.figures
     holes = (
         replace(hole, number=figures[hole.number]) if hole.kind == "slot" else hole for hole in sentence.holes
     )
-    return replace(sentence, holes=tuple(holes))
+    placed = replace(sentence, holes=tuple(holes))
+    return placed.written({figures[slot] for slot in encoding.leaning})
 
 
 # ---- the beginning
@@ -208,7 +209,8 @@ def begin(compiled: CompiledSheet, result: CheckResult, document: ExplanationDoc
     values = values_pieces(document, nodes, code)
     _write_end(result, document, code, (limits, values))
     learned = Learned([{} for _ in writers])
-    code.data |= {"sentences": learned.sentences, "leans_of": learned.leans}
+    code.data |= {f"S{at}": kept.get for at, kept in enumerate(learned.sentences)}
+    code.data["leans_of"] = learned.leans
     return Encoding(_function(code), learned, writers, code.figures, tuple(code.leaning))
 
 
@@ -241,18 +243,7 @@ def _write_end(
     all_limits = [piece for limit in limits for piece in (comma, *limit)][1:]
     head, *between, end = (code.add(piece) for piece in pieces_of(_head(document)))
     pieces = [head, verdict, between[0], f"{comma}.join(taken)", between[1], *all_limits, between[2], *values, end]
-    code.line(f"return ''.join(({', '.join(_merged(pieces, code))}))")
-
-
-def _merged(pieces: list[str], code: EncodingCode) -> list[str]:
-    """The pieces with fixed texts that stand side by side made one."""
-    merged: list[str] = []
-    for is_fixed, run in groupby(pieces, lambda piece: isinstance(code.data.get(piece), str)):
-        if is_fixed:
-            merged.append(code.add("".join(str(code.data[piece]) for piece in run)))
-        else:
-            merged += run
-    return merged
+    code.line(f"return ''.join(({', '.join(code.merged(pieces))}))")
 
 
 def _broken(result: CheckResult, code: EncodingCode) -> str:

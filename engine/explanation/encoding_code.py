@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import groupby
 
 from engine.evaluation.compiling.layout import Chosen, Divided, Known, Layout, Scaled, Settled
 from engine.explanation.encoding_amounts import WholeAmount, constant_amount
@@ -85,15 +86,29 @@ class EncodingCode:
             self.data[name] = piece
         return self._places[key]
 
-    def pieces(self, frame: str, places: list[str]) -> list[str]:
+    def pieces(self, frame: str, places: list[list[str]]) -> list[str]:
         """A frame with its places filled, as code for one piece of text after the other."""
         texts = pieces_of(frame)
         if len(texts) != len(places) + 1:
             raise ValueError("a frame with more or fewer places than there is text for")
         found = [self.add(texts[0])]
         for place, text in zip(places, texts[1:], strict=True):
-            found += [place, self.add(text)]
+            found += [*place, self.add(text)]
         return found
+
+    def merged(self, pieces: list[str]) -> list[str]:
+        """The pieces with fixed texts that stand side by side made one."""
+        merged: list[str] = []
+        for is_fixed, run in groupby(pieces, lambda piece: isinstance(self.data.get(piece), str)):
+            if is_fixed:
+                merged.append(self.add("".join(str(self.data[piece]) for piece in run)))
+            else:
+                merged += run
+        return merged
+
+    def together(self, pieces: list[str]) -> str:
+        """Code for the pieces as one text."""
+        return 'f"' + "".join(f"{{{piece}}}" for piece in self.merged(pieces)) + '"'
 
     # ---- amounts
 

@@ -21,6 +21,8 @@ MARKED: Final = Quantity(amount=MARK, unit=MARK, is_exact=True, exact=None)
 
 _MARKED: Final = MARKED.model_dump_json()
 
+EXACTLY: Final = 'true,"exact":null'
+"""How the JSON of a quantity goes on after ``is_exact`` where its text says it exactly."""
 
 PLACE: Final = "\ue001"
 """What stands in a frame where something is to be put: like the mark, a letter that no sheet can show."""
@@ -59,4 +61,13 @@ def quantity_frame(unit: str, *, is_exact: bool) -> str:
 
 def sentence_frame(text: str) -> str:
     """A sentence with marks as it stands in JSON, without its quotation marks."""
-    return form_of(_with_places(to_json(text).decode()[1:-1]))
+    return form_of(_in_json(text))
+
+
+def sentence_pieces(text: str) -> tuple[str, ...]:
+    """What stands between the marks of a sentence in JSON, without its quotation marks."""
+    return pieces_of(_in_json(text))
+
+
+def _in_json(text: str) -> str:
+    return _with_places(to_json(text).decode()[1:-1])

@@ -76,7 +76,7 @@ class LimitWriter:
         key = ", ".join(dict.fromkeys([self.verdict, *_numbers_of(self.cone, code)]))
         name = code.fresh()
         code.line(f"k = ({key},)")
-        code.line(f"{name} = sentences[{self.at}].get(k)")
+        code.line(f"{name} = S{self.at}(k)")
         code.line(f"if {name} is None: missed.append(({self.at}, k)); {name} = ''")
         return name
 
@@ -105,30 +105,36 @@ class LimitWriter:
     def _written(self, sides: tuple[ClaimSide, ...]) -> list[str]:
         code, names = self.code, MarginNames(*(self.code.fresh() for _ in range(3)))
         self.order = names.order
-        code.line(f"{names.joined} = ''; {names.order} = {names.texts} = ()")
-        if sides and self.limit.applies_when is not None:
-            with code.block(f"if {self.verdict} is not None:"):
-                MarginWriter(self.moving, code).write(sides, names)
-        elif sides:
-            MarginWriter(self.moving, code).write(sides, names)
+        margins = self._margins(sides, names)
         moment = None if self.moving is None else self._write_moment(self.moving)
         bits = (self.verdict, names.order, *self._bits(), *(() if moment is None else (f"{moment}[1]",)))
         left = "()" if moment is None else f"{moment}[0][1:]"
         sentence = self._lookup(f"({', '.join(bits)},)", names.texts, left)
         word = f"'within' if {self.verdict} else 'not applicable' if {self.verdict} is None else 'outside'"
-        places = [word, sentence, names.joined]
+        places = [[word], [sentence], margins]
         if moment is not None:
-            places += [f"{moment}[0][{at}]" for at in range(len(self.sheet.tanks) + 1)]
-            places.append(f"{moment}[2]")
+            places += [[f"{moment}[0][{at}]"] for at in range(len(self.sheet.tanks) + 1)]
+            places.append([f"{moment}[2]"])
         return code.pieces(self._frame(), places)
+
+    def _margins(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:
+        """The margins in pieces."""
+        code, writer = self.code, MarginWriter(self.moving, self.code)
+        if sides and self.limit.applies_when is None:
+            return writer.write(sides, names)
+        code.line(f"{names.joined} = ''; {names.order} = {names.texts} = ()")
+        if sides:
+            with code.block(f"if {self.verdict} is not None:"):
+                code.line(f"{names.joined} = {code.together(writer.write(sides, names))}")
+        return [names.joined]
 
     def _lookup(self, bits: str, texts: str, left: str) -> str:
         """The name of the sentence for a turn of events."""
         code, name = self.code, self.code.fresh()
         code.line(f"k = {bits}")
-        code.line(f"z = sentences[{self.at}].get(k)")
+        code.line(f"z = S{self.at}(k)")
         code.line(f"if z is None: missed.append(({self.at}, k)); z = NO_SENTENCE")
-        code.line(f"{name} = z.filled(figures, {texts}, {left})")
+        code.line(f"{name} = z(figures, {texts}, {left})")
         return name
 
     # ---- the turn of events

@@ -10,25 +10,26 @@ from engine.evaluation.compiling.envelopes import whole_slices
 from engine.evaluation.compiling.layout import Known, MovingLayout, SideLayout
 from engine.evaluation.envelope import turned
 from engine.evaluation.result import Side
+from engine.explanation.amounts import FEWEST_DECIMALS
 from engine.explanation.document_models import Quantity, ShownMargin
 from engine.explanation.encoding_amounts import WholeAmount
 from engine.explanation.encoding_code import EncodingCode
-from engine.explanation.encoding_frames import MARK, MARKED, form_of, frame_of
+from engine.explanation.encoding_frames import EXACTLY, MARK, PLACE, form_of, frame_of
 from engine.explanation.encoding_runtime import (
+    SHARE_STEPS,
     PointAxis,
     SideFrame,
     arranged,
     order_of,
     placed,
-    quantity_frames,
     rooms_compared,
-    share_json,
+    share_of,
     told,
     told_in_decimals,
     told_of_point,
 )
 from engine.explanation.encoding_sides import ClaimSide, shape_name
-from grammar.figures import difference_word, unit_word
+from grammar.figures import Rounding, difference_word, unit_word
 from grammar.sheet import Between, Inside, Read, Role
 
 
@@ -49,19 +50,17 @@ class MarginWriter:
     code: EncodingCode
 
     def __post_init__(self) -> None:
-        for of in (told, told_in_decimals, told_of_point, placed, arranged, order_of, rooms_compared):
+        for of in (told, told_in_decimals, told_of_point, share_of, placed, arranged, order_of, rooms_compared):
             self.code.data[of.__name__] = of
-        self.code.data["share"] = share_json
 
-    def write(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
-        """Code for the margins of the sides, where the limit applies."""
+    def write(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:
+        """The margins of the sides in pieces, where the limit applies; their order and figures by name."""
         is_plain = self.moving is None and all(side.only_if is None for side in sides) and not _is_of_points(sides)
         if is_plain and len(sides) == 1 and self._decimals(sides[0]) is not None:
-            self._write_alone(sides[0], names)
-        elif is_plain and self._is_range_from_zero(sides):
-            self._write_range(sides, names)
-        else:
-            self._write_any(sides, names)
+            return self._write_alone(sides[0], names)
+        if is_plain and self._is_range_from_zero(sides):
+            return self._write_range(sides, names)
+        return self._write_any(sides, names)
 
     def _amounts(self, side: ClaimSide) -> tuple[WholeAmount, WholeAmount]:
         """What is held against what, in the unit of the margin."""
@@ -73,31 +72,29 @@ class MarginWriter:
         subject, bound = (amount.decimals for amount in self._amounts(side))
         return None if subject is None or bound is None else max(subject, bound)
 
-    def _frame_of_side(self, side: ClaimSide, *, is_decimal: bool) -> str:
-        """The JSON of a margin, with places for its three figures (or quantities) and its share."""
-        words = (unit_word(side.unit), unit_word(side.unit), difference_word(side.unit))
-        parts = [MARKED if not is_decimal else _exact(word) for word in words]
-        marked = ShownMargin(
-            claim=side.claim.slot,
-            side=shape_name(side.side),
-            subject=parts[0],
-            bound=parts[1],
-            room=parts[2],
-            share=MARKED,
-        )
-        return form_of(frame_of(marked))
+    def _frame_of_side(self, side: ClaimSide, *, share: str | None = MARK) -> str:
+        """The JSON of a margin, with places for its three figures and its share."""
+        unit, difference = unit_word(side.unit), difference_word(side.unit)
+        return frame_of(
+            ShownMargin(
+                claim=side.claim.slot,
+                side=shape_name(side.side),
+                subject=_exact(unit),
+                bound=_exact(unit),
+                room=_exact(difference),
+                share=share,
+            )
+        ).replace(f'"{PLACE}"}}', f"{PLACE}}}")
 
-    def _write_alone(self, side: ClaimSide, names: MarginNames) -> None:
+    def _write_alone(self, side: ClaimSide, names: MarginNames) -> list[str]:
         """One side whose values are decimals beforehand."""
-        joined, order, texts = names.joined, names.order, names.texts
         code, decimals = self.code, self._decimals(side) or 0
         subject, bound, room = self._exact_texts(side, decimals)
-        frame = code.add(self._frame_of_side(side, is_decimal=True))
         share = self._share(room, self._amounts(side)[1], decimals)
         shown = code.text(room, decimals)
-        code.line(f"{joined} = {frame} % ({subject}, {bound}, {shown}, {share})")
-        code.line(f"{order} = ({room} > 0) - ({room} < 0)")
-        code.line(f"{texts} = ({subject}, {bound}, {shown} if {room} >= 0 else {shown}[1:])")
+        code.line(f"{names.order} = ({room} > 0) - ({room} < 0)")
+        code.line(f"{names.texts} = ({subject}, {bound}, {shown} if {room} >= 0 else {shown}[1:])")
+        return code.pieces(self._frame_of_side(side), [[subject], [bound], [shown], share])
 
     def _exact_texts(self, side: ClaimSide, decimals: int) -> tuple[str, str, str]:
         """The texts of subject and bound, and the room as a whole number of the last decimal."""
@@ -106,14 +103,15 @@ class MarginWriter:
         high, low = (bound, subject) if side.is_up else (subject, bound)
         return texts[0], texts[1], code.let(f"{high.scaled(decimals)} - ({low.scaled(decimals)})")
 
-    @staticmethod
-    def _share(room: str, bound: WholeAmount, decimals: int) -> str:
-        """Code for a room as a share of its bound; what is known of the bound beforehand is cancelled."""
-        whole = bound.factor * 10**decimals
+    def _share(self, room: str, bound: WholeAmount, decimals: int) -> list[str]:
+        """The share of a bound in pieces; what is known of the bound beforehand is cancelled."""
+        code, whole = self.code, (bound.factor + bound.zero) * 10**decimals
         if bound.above != "1" or whole <= 0:
-            return f"share(100 * {room}, {bound.scaled(decimals)})"
-        part = 100 / (whole + bound.zero * 10**decimals)
-        return f"share({_product(room, '1', part.numerator)}, {part.denominator})"
+            return [code.let(f"share_of({room}, {bound.scaled(decimals)})")]
+        part = SHARE_STEPS / whole
+        steps = code.let(f"{_product(room, '1', part.numerator)} // {part.denominator}")
+        quote = code.add('"')
+        return [quote, code.text(steps, FEWEST_DECIMALS), quote]
 
     def _is_range_from_zero(self, sides: tuple[ClaimSide, ...]) -> bool:
         """Whether the limit is a load's range from zero to something more, in decimals known beforehand."""
@@ -126,26 +124,24 @@ class MarginWriter:
         low, high = (layouts[side.bound.slot] for side in sides)
         return low == Known(Fraction(0)) and isinstance(high, Known) and _is_positive(high)
 
-    def _write_range(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
+    def _write_range(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:
         """A range from zero: the room above zero is the amount itself, and comes first only at zero."""
-        joined, order, texts = names.joined, names.order, names.texts
-        code, high = self.code, sides[1]
+        (low, high), code = sides, self.code
         decimals = self._decimals(high) or 0
         subject, most, room = self._exact_texts(high, decimals)
         whole = code.let(self._amounts(high)[0].scaled(decimals))
-        lower, upper = (code.add(self._frame_of_side(side, is_decimal=True)) for side in sides)
-        nothing, null = code.add("0"), code.add("null")
-        shown = code.text(room, decimals)
+        nothing, comma, shown = code.add("0"), code.add(","), code.text(room, decimals)
         share = self._share(room, self._amounts(high)[1], decimals)
-        low_json = f"{lower} % ({subject}, {nothing}, {subject}, {null})"
-        high_json = f"{upper} % ({subject}, {most}, {shown}, {share})"
-        code.line(f"{joined} = {high_json} + ',' + {low_json}")
-        code.line(f"if not {whole}: {joined} = {low_json} + ',' + {high_json}")
-        code.line(f"{order} = ({whole} > 0, ({room} > 0) - ({room} < 0))")
+        lower = code.pieces(self._frame_of_side(low, share=None), [[subject], [nothing], [subject]])
+        upper = code.pieces(self._frame_of_side(high), [[subject], [most], [shown], share])
+        code.line(f"if {whole}: {names.joined} = {code.together([*upper, comma, *lower])}")
+        code.line(f"else: {names.joined} = {code.together([*lower, comma, *upper])}")
+        code.line(f"{names.order} = ({whole} > 0, ({room} > 0) - ({room} < 0))")
         size = f"{shown} if {room} >= 0 else {shown}[1:]"
-        code.line(f"{texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {size})")
+        code.line(f"{names.texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {size})")
+        return [names.joined]
 
-    def _write_any(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> None:
+    def _write_any(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:
         joined, order, texts = names.joined, names.order, names.texts
         code, found = self.code, self.code.fresh()
         dimensions = [side.subject.kind for side in sides]
@@ -169,6 +165,7 @@ class MarginWriter:
         code.line(f"{found} = arranged({found})")
         code.line(f"{joined} = ','.join([m.json for m in {found}])")
         code.line(f"{order} = (order_of({found}), ({less}), ({same}))")
+        return [joined]
 
     def _told_of_point(self, sides: tuple[ClaimSide, ...], dimension: int) -> str:
         """Code for the margins of a point that stands still: where the envelope begins and ends on each axis."""
@@ -206,11 +203,9 @@ class MarginWriter:
         unit = side.unit
         return SideFrame(
             side.number,
-            self._frame_of_side(side, is_decimal=False),
-            self._frame_of_side(side, is_decimal=True),
-            side.is_up,
-            quantity_frames(unit_word(unit)),
-            quantity_frames(difference_word(unit)),
+            form_of(self._frame_of_side(side).replace(EXACTLY, PLACE)),
+            form_of(self._frame_of_side(side)),
+            (Rounding.UP, Rounding.DOWN) if side.is_up else (Rounding.DOWN, Rounding.UP),
             dimension,
             unit.factor.as_integer_ratio(),
         )

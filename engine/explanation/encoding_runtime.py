@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
 from datetime import date
-from math import gcd
-from operator import itemgetter
-from typing import Final, NamedTuple
+from operator import attrgetter
+from typing import Final, NamedTuple, cast
 
 from engine.evaluation.compiling.envelopes import WholeSlices, whole_intervals
+from engine.explanation.amounts import FEWEST_DECIMALS
 from engine.explanation.encoding_figures import (
     ENDS,
     FEW,
-    REST,
     Shown,
+    decimal_text,
     decimals_apart,
     in_a_sentence,
     shown_ratio,
 )
-from engine.explanation.encoding_frames import quantity_frame
-from grammar.figures import Rounding
+from engine.explanation.encoding_frames import EXACTLY, quantity_frame
+from grammar.figures import ABOUT, Rounding
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,21 +41,20 @@ def quantity_frames(unit: str) -> QuantityFrames:
     return QuantityFrames(quantity_frame(unit, is_exact=True), quantity_frame(unit, is_exact=False))
 
 
-_SHARE: Final = quantity_frames("%")
-_EXACT_SHARE, _ROUNDED_SHARE = _SHARE.exact, _SHARE.rounded
+SHARE_STEPS: Final = 100 * FEW
+"""How many of the last decimal of a share in per cent make a whole."""
 
 
-def share_json(n: int, d: int) -> str:
-    """The JSON of a share of n/d per cent; null where d is zero."""
-    if d > 0:
-        whole, rest = divmod(n * FEW, d)
-        if whole >= FEW and rest and rest * REST % d:
-            shared = gcd(n, d)
-            return _ROUNDED_SHARE % (f"{whole // FEW}{ENDS[whole % FEW]}", f"{n // shared}/{d // shared}")
-    elif not d:
-        return "null"
-    figure = shown_ratio(n, abs(d), Rounding.DOWN)
-    return _EXACT_SHARE % figure[0] if figure[1] is None else _ROUNDED_SHARE % figure
+def share_json(steps: int) -> str:
+    """The JSON of a share in steps of its last decimal."""
+    if steps < 0:
+        return f'"{decimal_text(steps, FEWEST_DECIMALS)}"'
+    return f'"{steps // FEW}{ENDS[steps % FEW]}"'
+
+
+def share_of(room: int, bound: int) -> str:
+    """The JSON of a room as a share of a bound; null for a bound of zero."""
+    return share_json(room * SHARE_STEPS // abs(bound)) if bound else "null"
 
 
 def day_text(number: int) -> str:
@@ -69,18 +68,19 @@ def day_text(number: int) -> str:
 class Told(NamedTuple):
     """A margin as the encoder needs it: what orders it, its JSON, and its figures for a sentence.
 
-    ``level`` is 0, or the sign of the room where the bound is zero; the share is ``share[0] / share[1]``,
-    the room in base units ``room[0] / room[1]``. ``exact`` says which of the three figures is.
+    ``rank`` is 0, or the sign of the room where the bound is zero, and the share in steps, rounded down; the
+    share itself is ``share[0] / share[1]``, the room in base units ``room[0] / room[1]``. ``turn`` is what a
+    sentence may hang on: the side, the sign of the room, and which of the three figures is exact.
     """
 
     side: int
-    level: int
+    rank: tuple[int, int]
     share: tuple[int, int]
     dimension: int
     room: tuple[int, int]
     json: str
     texts: tuple[str, str, str]
-    exact: tuple[bool, bool, bool]
+    turn: tuple[int, int, tuple[bool, bool, bool]]
 
 
 Order = tuple[tuple[int, int, tuple[bool, bool, bool]], ...]
@@ -89,24 +89,23 @@ Order = tuple[tuple[int, int, tuple[bool, bool, bool]], ...]
 
 def order_of(margins: list[Told]) -> Order:
     """What a sentence may hang on: the order of the margins, their signs, and which figures are exact."""
-    return tuple([(at.side, (at.room[0] > 0) - (at.room[0] < 0), at.exact) for at in margins])
+    return tuple([at.turn for at in margins])
 
 
 @dataclass(frozen=True, slots=True)
 class SideFrame:
     """What is known beforehand of one side of a claim.
 
-    ``frame`` is the margin's JSON with places for subject, bound, room and share, ``decimal_frame`` the same
-    with places for their texts where all are decimals beforehand. ``is_up`` says that more is
-    worse. ``base`` brings rooms of one dimension to one unit.
+    ``frame`` is the margin's JSON with places for the texts of subject, bound and room, each followed by
+    how exact it is, and for the share; ``decimal_frame`` the same where all are decimals beforehand.
+    ``leans`` are how subject and bound are rounded: where more is worse, the subject up. ``base`` brings rooms
+    of one dimension to one unit.
     """
 
     side: int
     frame: str
     decimal_frame: str
-    is_up: bool
-    quantities: QuantityFrames
-    differences: QuantityFrames
+    leans: tuple[Rounding, Rounding]
     dimension: int
     base: tuple[int, int]
 
@@ -118,28 +117,36 @@ Pair = tuple[int, int]
 def told(frame: SideFrame, subject: Pair, bound: Pair, room: Pair, share: Pair) -> Told:
     """A margin from its three values in the unit in which it is shown, and the room over the bound."""
     (s, s_below), (b, b_below), (r, r_below) = subject, bound, room
-    decimals = decimals_apart(r, r_below)
-    lean, other = (Rounding.UP, Rounding.DOWN) if frame.is_up else (Rounding.DOWN, Rounding.UP)
-    shown_subject = shown_ratio(s, s_below, lean, decimals)
-    shown_bound = shown_ratio(b, b_below, other, decimals)
-    shown_room = shown_ratio(r, r_below, Rounding.DOWN, decimals)
-    filled = frame.quantities.filled
+    decimals = 0 if abs(r) * FEW > 2 * r_below else decimals_apart(r, r_below)
+    lean, other = frame.leans
+    s_text, s_exact = shown_ratio(s, s_below, lean, decimals)
+    b_text, b_exact = shown_ratio(b, b_below, other, decimals)
+    r_text, r_exact = shown_ratio(r, r_below, Rounding.DOWN, decimals)
+    steps = share[0] * SHARE_STEPS // abs(share[1]) if b else 0
+    sign = (r > 0) - (r < 0)
     json = frame.frame % (
-        filled(shown_subject),
-        filled(shown_bound),
-        frame.differences.filled(shown_room),
-        share_json(100 * share[0], share[1]),
+        s_text,
+        EXACTLY if s_exact is None else f'false,"exact":"{s_exact}"',
+        b_text,
+        EXACTLY if b_exact is None else f'false,"exact":"{b_exact}"',
+        r_text,
+        EXACTLY if r_exact is None else f'false,"exact":"{r_exact}"',
+        share_json(steps) if b else "null",
     )
-    size = shown_room if r >= 0 else (shown_room[0][1:], shown_room[1])
+    size = r_text if r >= 0 else r_text[1:]
     return Told(
         frame.side,
-        0 if b else (r > 0) - (r < 0),
+        (0 if b else sign, steps),
         (share[0], abs(share[1])) if b else (0, 1),
         frame.dimension,
         (r * frame.base[0], r_below * frame.base[1]),
         json,
-        (in_a_sentence(shown_subject), in_a_sentence(shown_bound), in_a_sentence(size)),
-        (shown_subject[1] is None, shown_bound[1] is None, shown_room[1] is None),
+        (
+            s_text if s_exact is None else ABOUT + s_text,
+            b_text if b_exact is None else ABOUT + b_text,
+            size if r_exact is None else ABOUT + size,
+        ),
+        (frame.side, sign, (s_exact is None, b_exact is None, r_exact is None)),
     )
 
 
@@ -148,16 +155,16 @@ def told_in_decimals(
 ) -> Told:
     """A margin whose three values are whole numbers of one decimal; ``texts`` are its figures."""
     _, bound, room = values
-    json = frame.decimal_frame % (*texts, share_json(100 * room, bound))
+    sign = (room > 0) - (room < 0)
     return Told(
         frame.side,
-        0 if bound else (room > 0) - (room < 0),
+        (0, room * SHARE_STEPS // abs(bound)) if bound else (sign, 0),
         (room, abs(bound)) if bound else (0, 1),
         frame.dimension,
         (room * frame.base[0], 10**decimals * frame.base[1]),
-        json,
+        frame.decimal_frame % (*texts, share_of(room, bound)),
         texts if room >= 0 else (texts[0], texts[1], texts[2][1:]),
-        (True, True, True),
+        (frame.side, sign, (True, True, True)),
     )
 
 
@@ -224,8 +231,13 @@ def rooms_compared(margins: list[Told], a: int, b: int) -> int:
     return compare_rooms(found[a], found[b]) if a in found and b in found else 0
 
 
+_rank: Final = attrgetter("rank")
+
+
 def arranged(margins: list[Told]) -> list[Told]:
     """The margins, the tightest first, as ``tightest_first`` orders them."""
+    if len({margin.rank for margin in margins}) == len(margins):
+        return sorted(margins, key=_rank)
     ordered = margins[:1]
     for margin in margins[1:]:
         at = len(ordered)
@@ -236,8 +248,8 @@ def arranged(margins: list[Told]) -> list[Told]:
 
 
 def _comes_before(a: Told, b: Told, margins: list[Told]) -> bool:
-    if a.level != b.level:
-        return a.level < b.level
+    if a.rank != b.rank:
+        return a.rank < b.rank
     (one, one_below), (other, other_below) = a.share, b.share
     left, right = one * other_below, other * one_below
     if left != right:
@@ -273,40 +285,44 @@ class Hole:
     lean: Rounding | None = None
 
 
+Filled = Callable[[tuple[Figure, ...], tuple[str, ...], tuple[str, ...]], str]
+"""A sentence as it stands in JSON, from the figures of the slots, of the margins and of the tanks."""
+
+
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """A sentence of a limit as it runs for one turn of events, with places for its figures.
+    """A sentence of a limit as it runs for one turn of events: what stands between its figures, and those."""
 
-    ``pick`` takes the figures straight from those of the margins, where no others are needed.
-    """
-
-    frame: str
+    pieces: tuple[str, ...]
     holes: tuple[Hole, ...]
-    pick: Callable[[tuple[str, ...]], tuple[str, ...]] | None = field(init=False, compare=False)
 
-    def __post_init__(self) -> None:
-        is_of_margins = all(hole.kind == "margin" for hole in self.holes)
-        numbers = [hole.number for hole in self.holes]
-        pick = itemgetter(*numbers) if is_of_margins and len(numbers) > 1 else None
-        object.__setattr__(self, "pick", pick)
+    def written(self, rounded: Collection[int]) -> Filled:
+        """Code that fills the sentence; ``rounded`` are the numbers of figures that are still to be rounded.
 
-    def filled(self, figures: tuple[Figure, ...], margins: tuple[str, ...], left: tuple[str, ...]) -> str:
-        """The sentence with its figures, as it stands in JSON."""
-        if self.pick is not None:
-            return self.frame % self.pick(margins)
-        return self.frame % tuple([_filling(hole, figures, margins, left) for hole in self.holes])
+        The code holds no text of the sentence: that stands beside it.
+        """
+        space: dict[str, object] = {f"K{at}": piece for at, piece in enumerate(self.pieces)}
+        space |= {f"R{at}": hole.lean or Rounding.NEAREST for at, hole in enumerate(self.holes)}
+        space["rounded"] = _rounded
+        body = "".join(f"{{{_code(hole, at, rounded)}}}{{K{at + 1}}}" for at, hole in enumerate(self.holes))
+        source = f'lambda figures, margins, left: f"{{K0}}{body}"'
+        return cast("Filled", eval(compile(source, "<sentence>", "eval"), space))
 
 
-def _filling(hole: Hole, figures: tuple[Figure, ...], margins: tuple[str, ...], left: tuple[str, ...]) -> str:
+def _code(hole: Hole, at: int, rounded: Collection[int]) -> str:
+    """The code of a figure of a sentence."""
     if hole.kind == "margin":
-        return margins[hole.number]
+        return f"margins[{hole.number}]"
     if hole.kind == "left":
-        return left[hole.number]
-    figure = figures[hole.number]
-    return (
-        figure if isinstance(figure, str) else in_a_sentence(shown_ratio(*figure, hole.lean or Rounding.NEAREST))
-    )
+        return f"left[{hole.number}]"
+    figure = f"figures[{hole.number}]"
+    return f"rounded({figure}, R{at})" if hole.number in rounded else figure
 
 
-NO_SENTENCE: Final = Sentence("", ())
+def _rounded(figure: Pair, lean: Rounding) -> str:
+    """A figure that is no decimal beforehand, as it stands in a sentence."""
+    return in_a_sentence(shown_ratio(*figure, lean))
+
+
+NO_SENTENCE: Final = Sentence(("",), ()).written(())
 """What stands for a sentence that is still to be learned."""

@@ -18,7 +18,7 @@ from typing import Final
 
 from engine.evaluation.result import CheckResult, FuelState, LimitResult, Margin, Side, SlotValue
 from engine.explanation.amounts import FEWEST_DECIMALS, Amount, amount
-from engine.explanation.encoding_frames import MARK, sentence_frame
+from engine.explanation.encoding_frames import MARK, sentence_pieces
 from engine.explanation.encoding_runtime import Hole, Sentence
 from engine.explanation.headlines import UPWARD, bound_unit, figures, sides
 from engine.explanation.sentences import sentences
@@ -67,7 +67,7 @@ class Learner:
         if one.text != other.text or one.holes != other.holes:
             return None
         pairs = zip(one.holes, one.decimals, other.decimals, strict=True)
-        return Sentence(sentence_frame(one.text), tuple(_leaning(hole, (a, b)) for hole, a, b in pairs))
+        return Sentence(sentence_pieces(one.text), tuple(_leaning(hole, (a, b)) for hole, a, b in pairs))
 
 
 def _leaning(hole: Hole, decimals: tuple[str, str]) -> Hole:

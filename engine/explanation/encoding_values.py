@@ -19,7 +19,7 @@ def values_pieces(document: ExplanationDocument, nodes: dict[int, Node], code: E
         frame, of_value = _value(value, nodes[value.number], code)
         frames.append(frame)
         places += of_value
-    return code.pieces(",".join(frames), places)
+    return code.pieces(",".join(frames), [[place] for place in places])
 
 
 def _value(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[str, list[str]]:

@@ -258,7 +258,10 @@ limit top "Top" a at most {bound} source fm "2"
         ("2 * (b + c)", "twice (the 2 kg in the B plus the 3 kg in the C)"),
         ("b - (c - b)", "the 2 kg in the B less (the 3 kg in the C less the 2 kg in the B)"),
         ("min(b, c) + b", "(the lesser of the 2 kg in the B and the 3 kg in the C) plus the 2 kg in the B"),
-        ("max(b, min(b, c))", "the greater of the 2 kg in the B and 2 kg, which is the lesser of the 2 kg in the B and "),
+        (
+            "max(b, min(b, c))",
+            "the greater of the 2 kg in the B and 2 kg, which is the lesser of the 2 kg in the B",
+        ),
         ("(round_up b to 10 kg) + c", "(the 2 kg in the B, rounded up to a whole 10 kg) plus the 3 kg in the C"),
         ("10 kg - abs(b - c)", "10 kg less (the difference between the 2 kg in the B and the 3 kg in the C)"),
         ("1 kg * (b / (b + c))", "1 kg times (the 2 kg in the B divided by (the 2 kg in the B plus "),

@@ -325,6 +325,7 @@ MISTAKES = (
     Mistake("223", GEAR + "\n  skis ⟦add⟧ 12 kg", GEAR + "\n  skis adds 12 kg", suggestion="adds"),
     Mistake("244", GEAR + "\n  skis adds ⟦arm⟧ 2300 mm", GEAR + "\n  skis adds 12 kg arm 2300 mm"),
     Mistake("224", GEAR + "\n  skis adds 12 kg ⟦at⟧ 2300 mm", GEAR + "\n  skis adds 12 kg arm 2300 mm"),
+    certain("224", "load plates from 0 to 6 of 0.5 kg ⟦apiece⟧", "load plates from 0 to 6 of 0.5 kg each"),
     certain("224", GEAR + "\n  floats weighed ⟦separately⟧", GEAR + "\n  floats weighed apart"),
     Mistake("228", "configuration gear is one of wheels⟦⟧ skis, floats", GEAR),
     Mistake("228", "configuration gear is one of wheels⟦⟧ skis", "configuration gear is one of wheels, skis"),

@@ -43,6 +43,7 @@ def is_sound(reading: Reading) -> bool:
     return in_words and all(0 <= span.start <= span.end <= length for span in spans)
 
 
+@settings(deadline=None)
 @given(st.text())
 def test_any_text_is_read_or_reported(text: str) -> None:
     reading = read_file(text, "any")
@@ -50,6 +51,7 @@ def test_any_text_is_read_or_reported(text: str) -> None:
     assert reading.file.statements or reading.problems
 
 
+@settings(deadline=None)
 @given(sheet_like_text())
 def test_any_mixture_of_the_languages_words_is_read_or_reported(text: str) -> None:
     reading = read_file(text, "any")
@@ -57,7 +59,7 @@ def test_any_mixture_of_the_languages_words_is_read_or_reported(text: str) -> No
     assert not reading.file.unread or reading.problems
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(mangled(CORRIN))
 def test_a_mangled_sheet_is_read_or_reported(text: str) -> None:
     reading = read_file(text, "mangled")
