@@ -13,7 +13,7 @@ from grammar.checking.declared_masses import manner_name
 from grammar.checking.fitting import apart_name
 from grammar.checking.inputs import label_of
 from grammar.checking.scope import Scope
-from grammar.checking.vocabulary import WEIGHED
+from grammar.checking.vocabulary import OF_A_WEIGHING
 from grammar.diagnostics.problem import Elsewhere
 from grammar.diagnostics.suggestions import nearest
 from grammar.units import TEMPERATURE, Unit, calendar_unit
@@ -78,7 +78,7 @@ def _of_own_weighing(scope: Scope, settings: tuple[Setting, ...]) -> tuple[Setti
         option = stated.get(configuration.item.name)
         if isinstance(option, str) and option in configuration.weighed_apart:
             return tuple(
-                (scope.inputs[apart_name(item.name, option)] if item.name in WEIGHED else item, value)
+                (scope.inputs[apart_name(item.name, option)] if item.name in OF_A_WEIGHING else item, value)
                 for item, value in settings
             )
     return settings

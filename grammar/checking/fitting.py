@@ -9,7 +9,7 @@ from grammar import sheet, tree
 from grammar.checking import clauses, figures, nodes
 from grammar.checking.declarations import is_first
 from grammar.checking.scope import Configuration, Fitted, Scope
-from grammar.checking.vocabulary import WEIGHED
+from grammar.checking.vocabulary import OF_A_WEIGHING
 from grammar.diagnostics.problem import Elsewhere
 from grammar.diagnostics.suggestions import nearest
 from grammar.text import Span
@@ -98,7 +98,7 @@ def _weigh_apart(scope: Scope, statement: tree.Configuration, item: sheet.Input,
         scope.notebook.write("530", statement.name.span, elsewhere=(where,), name=item.name)
         return
     for option in sorted(apart):
-        for name in WEIGHED:
+        for name in OF_A_WEIGHING:
             own = scope.inputs[name]
             scope.inputs[apart_name(name, option)] = replace(
                 own, name=apart_name(name, option), label=f"{own.label}, {item.label.lower()} {option}"

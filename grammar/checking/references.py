@@ -8,7 +8,7 @@ from grammar import sheet, tree
 from grammar.checking import clauses, declared_masses, expressions, fitting, nodes, tanks, totals
 from grammar.checking.context import Context
 from grammar.checking.scope import NamedStatement, Reach, Resolved, Scope
-from grammar.checking.vocabulary import FUNCTIONS, TAXI_FUEL, TOTALS, TRIP_FUEL, WEIGHED
+from grammar.checking.vocabulary import FUNCTIONS, OF_A_WEIGHING, TAXI_FUEL, TOTALS, TRIP_FUEL
 from grammar.diagnostics.suggestions import nearest
 
 DEEPEST_CHAIN: Final = 40
@@ -65,7 +65,7 @@ def reference(scope: Scope, node: tree.Reference, context: Context) -> Resolved 
         return declared_masses.carried(scope, name, context, node.span)
     if name in scope.inputs:
         scope.use(name)
-        is_weighed = name in WEIGHED
+        is_weighed = name in OF_A_WEIGHING
         return fitting.weighing(scope, name, node.span) if is_weighed else nodes.read(scope, name, node.span)
     statement = scope.declared.get(name)
     if isinstance(statement, tree.Let):

@@ -78,8 +78,12 @@ WEIGHING: Final = tuple(
 WEIGHED: Final = tuple(one.name for one in WEIGHING)
 """The names of what a weighing finds."""
 
+WEIGHED_ON: Final = "weighed_on"
+OF_A_WEIGHING: Final = (*WEIGHED, WEIGHED_ON)
+"""What a weighing of its own has too."""
+
 DAYS_AND_NUMBERS: Final = (
-    _built_in("weighed_on", "date of the weighing", Role.WEIGHING, CalendarDate(), None),
+    _built_in(WEIGHED_ON, "date of the weighing", Role.WEIGHING, CalendarDate(), None),
     _built_in("serial", "serial number", Role.FACT, Measure(NUMBER), known_unit("number"), Fraction(0)),
     _built_in("flight_date", "date of the flight", Role.GIVEN, CalendarDate(), None),
 )

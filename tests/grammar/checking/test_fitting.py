@@ -108,10 +108,10 @@ def test_one_may_be_weighed_apart_and_another_add():
 
 
 def test_the_day_of_a_weighing_apart_is_its_own():
-    text = LOADS + APART + MASS + 'limit weighed flight_date at most weighed_on + 12 months source fm "4"\n'
+    text = LOADS + APART + MASS + 'limit in_time flight_date at most weighed_on + 12 months source fm "4"\n'
     sheet = sheet_of(text)
     days = {"weighed_on": "2026-01-01", "weighed_on floats": "2024-01-01", "flight_date": "2026-06-01"}
-    verdicts = [limit(sheet, "weighed", days, gear=gear).verdict.value for gear in ("wheels", "floats")]
+    verdicts = [limit(sheet, "in_time", WEIGHED | days, gear=gear).verdict.value for gear in ("wheels", "floats")]
     assert verdicts == ["within", "outside"]
 
 
