@@ -19,7 +19,7 @@ MOST_DECIMALS_IN_FULL: Final = 9
 ABOUT: Final = "about "
 """What stands before a figure that was rounded."""
 
-_DECIMAL: Final = re.compile(r"[+-]?\d+(\.\d+)?(?:[eE][+-]?\d{1,2})?")
+_DECIMAL: Final = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?(?:[eE][+-]?[0-9]{1,2})?")
 
 
 class Rounding(Enum):

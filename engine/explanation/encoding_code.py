@@ -30,7 +30,8 @@ class EncodingCode:
     """The body of an encoder as it grows.
 
     ``figures`` has for each slot with a figure its number among those that sentences may take; ``leaning``
-    the slots whose figure may have to be rounded, in the order of their leans.
+    the slots whose figure may have to be rounded, in the order of their leans; ``rounded`` has by the frames
+    and the figure the quantity last made of them and its lean.
     """
 
     layout: Layout
@@ -39,6 +40,7 @@ class EncodingCode:
     figures: dict[int, int] = field(default_factory=dict)
     figure_codes: list[str] = field(default_factory=list)
     leaning: list[int] = field(default_factory=list)
+    rounded: dict[tuple[str, str], tuple[str, str]] = field(default_factory=dict)
     depth: int = 1
     _names: list[dict[str, str]] = field(default_factory=lambda: [{}])
     _count: int = 0
@@ -133,14 +135,19 @@ class EncodingCode:
 
     def text(self, whole: str, decimals: int) -> str:
         """The name of the text of a whole number of the last decimal."""
+        if not decimals or decimals > MOST_IN_A_TABLE:
+            return self.let(self.positive(whole, decimals))
+        number = whole if whole.isalnum() else self.let(whole)
+        return self.let(f"{self.positive(number, decimals)} if {number} >= 0 else text({number}, {decimals})")
+
+    def positive(self, number: str, decimals: int) -> str:
+        """Code for the text of a whole number of the last decimal that is not below zero."""
         if not decimals:
-            return self.let(f"str({whole})")
+            return f"str({number})"
         if decimals > MOST_IN_A_TABLE:
-            return self.let(f"text({whole}, {decimals})")
-        number, ten = whole if whole.isalnum() else self.let(whole), 10**decimals
-        table = self.add(ends(decimals))
-        quick = f'f"{{{number} // {ten}}}{{{table}[{number} % {ten}]}}"'
-        return self.let(f"{quick} if {number} >= 0 else text({number}, {decimals})")
+            return f"text({number}, {decimals})"
+        table, ten = self.add(ends(decimals)), 10**decimals
+        return f'f"{{{number} // {ten}}}{{{table}[{number} % {ten}]}}"'
 
     def pair(self, amount: WholeAmount) -> str:
         """The name of an amount as a numerator and a denominator."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -40,6 +40,16 @@ class MarginNames:
     joined: str
     order: str
     texts: str
+
+
+@dataclass(frozen=True, slots=True)
+class RoomNames:
+    """The names that hold the sign of a room, its figure with and without the sign, and its share in pieces."""
+
+    sign: str
+    shown: str
+    size: str
+    share: list[str]
 
 
 @dataclass(slots=True)
@@ -90,11 +100,29 @@ class MarginWriter:
         """One side whose values are decimals beforehand."""
         code, decimals = self.code, self._decimals(side) or 0
         subject, bound, room = self._exact_texts(side, decimals)
-        share = self._share(room, self._amounts(side)[1], decimals)
-        shown = code.text(room, decimals)
-        code.line(f"{names.order} = ({room} > 0) - ({room} < 0)")
-        code.line(f"{names.texts} = ({subject}, {bound}, {shown} if {room} >= 0 else {shown}[1:])")
-        return code.pieces(self._frame_of_side(side), [[subject], [bound], [shown], share])
+        of = self._write_room(room, self._amounts(side)[1], decimals)
+        code.line(f"{names.order} = {of.sign}")
+        code.line(f"{names.texts} = ({subject}, {bound}, {of.size})")
+        return code.pieces(self._frame_of_side(side), [[subject], [bound], [of.shown], of.share])
+
+    def _write_room(self, room: str, bound: WholeAmount, decimals: int) -> RoomNames:
+        """Code for what is told of a room; what is known of its bound beforehand is cancelled."""
+        code, whole = self.code, (bound.factor + bound.zero) * 10**decimals
+        names = RoomNames(code.fresh(), code.fresh(), code.fresh(), [code.fresh()])
+        above, below = f"{names.shown} = {names.size} = {code.positive(room, decimals)}", f"{names.sign} = -1"
+        above += f"; {names.sign} = {room} > 0"
+        below += f"; {names.shown} = text({room}, {decimals}); {names.size} = {names.shown}[1:]"
+        if bound.above != "1" or whole <= 0:
+            code.line(f"{names.share[0]} = share_of({room}, {bound.scaled(decimals)})")
+        else:
+            part, steps, quote = SHARE_STEPS / whole, code.fresh(), code.add('"')
+            code.line(f"{steps} = {_product(room, '1', part.numerator)} // {part.denominator}")
+            above += f"; {names.share[0]} = {code.positive(steps, FEWEST_DECIMALS)}"
+            below += f"; {names.share[0]} = text({steps}, {FEWEST_DECIMALS})"
+            names = replace(names, share=[quote, *names.share, quote])
+        code.line(f"if {room} >= 0: {above}")
+        code.line(f"else: {below}")
+        return names
 
     def _exact_texts(self, side: ClaimSide, decimals: int) -> tuple[str, str, str]:
         """The texts of subject and bound, and the room as a whole number of the last decimal."""
@@ -102,16 +130,6 @@ class MarginWriter:
         texts = tuple(code.decimal(amount, amount.decimals or 0) for amount in (subject, bound))
         high, low = (bound, subject) if side.is_up else (subject, bound)
         return texts[0], texts[1], code.let(f"{high.scaled(decimals)} - ({low.scaled(decimals)})")
-
-    def _share(self, room: str, bound: WholeAmount, decimals: int) -> list[str]:
-        """The share of a bound in pieces; what is known of the bound beforehand is cancelled."""
-        code, whole = self.code, (bound.factor + bound.zero) * 10**decimals
-        if bound.above != "1" or whole <= 0:
-            return [code.let(f"share_of({room}, {bound.scaled(decimals)})")]
-        part = SHARE_STEPS / whole
-        steps = code.let(f"{_product(room, '1', part.numerator)} // {part.denominator}")
-        quote = code.add('"')
-        return [quote, code.text(steps, FEWEST_DECIMALS), quote]
 
     def _is_range_from_zero(self, sides: tuple[ClaimSide, ...]) -> bool:
         """Whether the limit is a load's range from zero to something more, in decimals known beforehand."""
@@ -130,15 +148,14 @@ class MarginWriter:
         decimals = self._decimals(high) or 0
         subject, most, room = self._exact_texts(high, decimals)
         whole = code.let(self._amounts(high)[0].scaled(decimals))
-        nothing, comma, shown = code.add("0"), code.add(","), code.text(room, decimals)
-        share = self._share(room, self._amounts(high)[1], decimals)
+        nothing, comma = code.add("0"), code.add(",")
+        of = self._write_room(room, self._amounts(high)[1], decimals)
         lower = code.pieces(self._frame_of_side(low, share=None), [[subject], [nothing], [subject]])
-        upper = code.pieces(self._frame_of_side(high), [[subject], [most], [shown], share])
+        upper = code.pieces(self._frame_of_side(high), [[subject], [most], [of.shown], of.share])
         code.line(f"if {whole}: {names.joined} = {code.together([*upper, comma, *lower])}")
         code.line(f"else: {names.joined} = {code.together([*lower, comma, *upper])}")
-        code.line(f"{names.order} = ({whole} > 0, ({room} > 0) - ({room} < 0))")
-        size = f"{shown} if {room} >= 0 else {shown}[1:]"
-        code.line(f"{names.texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {size})")
+        code.line(f"{names.order} = ({whole} > 0, {of.sign})")
+        code.line(f"{names.texts} = ({subject}, {nothing}, {subject}, {subject}, {most}, {of.size})")
         return [names.joined]
 
     def _write_any(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:

@@ -8,7 +8,7 @@ from engine.explanation.document_models import ExplanationDocument, Quantity, Va
 from engine.explanation.encoding_code import EncodingCode, Node
 from engine.explanation.encoding_frames import MARK, MARKED, PLACE, frame_of
 from grammar.sheet import CalendarDate, Numeric, Option, Read
-from grammar.units import PURE
+from grammar.units import PURE, Unit
 
 
 def values_pieces(document: ExplanationDocument, nodes: dict[int, Node], code: EncodingCode) -> list[str]:
@@ -58,7 +58,17 @@ def _quantity(value: ValueExplained, node: Node, code: EncodingCode) -> tuple[Va
     if node.slot not in code.leaning or isinstance(node.kind, CalendarDate):
         marked = Quantity(amount=MARK, unit=value.quantity.unit, is_exact=True, exact=None)
         return value.model_copy(update={"quantity": marked}), [figure]
-    filled = (
-        f"{code.quantities(node.unit or PURE)}.filled(ratio(*{figure}, leans[{code.leaning.index(node.slot)}]))"
-    )
-    return value.model_copy(update={"quantity": MARKED}), [filled]
+    lean = f"leans[{code.leaning.index(node.slot)}]"
+    return value.model_copy(update={"quantity": MARKED}), [_rounded(node.unit or PURE, figure, lean, code)]
+
+
+def _rounded(unit: Unit, figure: str, lean: str, code: EncodingCode) -> str:
+    """The name of a quantity that may have to be rounded; worked out once for several slots of one value."""
+    key = (code.quantities(unit), figure)
+    name, filled = code.fresh(), f"{key[0]}.filled(ratio(*{figure}, {lean}))"
+    if key in code.rounded:
+        before, lean_before = code.rounded[key]
+        filled = f"{before} if {lean} is {lean_before} else {filled}"
+    code.line(f"{name} = {filled}")
+    code.rounded[key] = (name, lean)
+    return name
