@@ -59,15 +59,6 @@ def quantity_frame(unit: str, *, is_exact: bool) -> str:
     return form_of(frame_of(Quantity(amount=MARK, unit=unit, is_exact=is_exact, exact=None if is_exact else MARK)))
 
 
-def sentence_frame(text: str) -> str:
-    """A sentence with marks as it stands in JSON, without its quotation marks."""
-    return form_of(_in_json(text))
-
-
 def sentence_pieces(text: str) -> tuple[str, ...]:
     """What stands between the marks of a sentence in JSON, without its quotation marks."""
-    return pieces_of(_in_json(text))
-
-
-def _in_json(text: str) -> str:
-    return _with_places(to_json(text).decode()[1:-1])
+    return pieces_of(_with_places(to_json(text).decode()[1:-1]))

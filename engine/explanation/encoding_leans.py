@@ -28,12 +28,14 @@ def nearest_sides(order: tuple[Order, ...], first: int) -> tuple[int | None, int
     """
     if not order:
         return None
-    sides = [side for side, *_ in order[0]]
-    return _first_of(sides, first), _first_of(sides, first + 2)
-
-
-def _first_of(sides: list[int], lesser: int) -> int | None:
-    return next((side for side in sides if side in (lesser, lesser + 1)), None)
+    across: int | None = None
+    against: int | None = None
+    for side, _, _ in order[0]:
+        if first <= side < first + 2:
+            across = side if across is None else across
+        elif first + 2 <= side < first + 4:
+            against = side if against is None else against
+    return across, against
 
 
 def write_lean_key(nodes: dict[int, Node], orders: dict[int, tuple[str, int]], code: EncodingCode) -> str:

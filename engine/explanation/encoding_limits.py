@@ -125,7 +125,9 @@ class LimitWriter:
         code.line(f"{names.joined} = ''; {names.order} = {names.texts} = ()")
         if sides:
             with code.block(f"if {self.verdict} is not None:"):
-                code.line(f"{names.joined} = {code.together(writer.write(sides, names))}")
+                pieces = writer.write(sides, names)
+                if pieces != [names.joined]:
+                    code.line(f"{names.joined} = {code.together(pieces)}")
         return [names.joined]
 
     def _lookup(self, bits: str, texts: str, left: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
+from typing import cast
 
 from engine.evaluation.compiling.envelopes import whole_slices
 from engine.evaluation.compiling.layout import Known, MovingLayout, SideLayout
@@ -14,14 +15,14 @@ from engine.explanation.amounts import FEWEST_DECIMALS
 from engine.explanation.document_models import Quantity, ShownMargin
 from engine.explanation.encoding_amounts import WholeAmount
 from engine.explanation.encoding_code import EncodingCode
-from engine.explanation.encoding_frames import EXACTLY, MARK, PLACE, form_of, frame_of
+from engine.explanation.encoding_frames import EXACTLY, MARK, PLACE, frame_of, pieces_of
 from engine.explanation.encoding_runtime import (
     SHARE_STEPS,
+    DecimalPieces,
+    Pieces,
     PointAxis,
     SideFrame,
-    arranged,
-    order_of,
-    placed,
+    gathered,
     rooms_compared,
     share_of,
     told,
@@ -60,7 +61,7 @@ class MarginWriter:
     code: EncodingCode
 
     def __post_init__(self) -> None:
-        for of in (told, told_in_decimals, told_of_point, share_of, placed, arranged, order_of, rooms_compared):
+        for of in (told, told_in_decimals, told_of_point, share_of, gathered, rooms_compared):
             self.code.data[of.__name__] = of
 
     def write(self, sides: tuple[ClaimSide, ...], names: MarginNames) -> list[str]:
@@ -167,11 +168,10 @@ class MarginWriter:
             dimension = dimensions.index(side.subject.kind)
             if self.moving is not None or not isinstance(side.claim, Inside):
                 told = self._told(side, code.add(self._side_frame(side, dimension)))
-                code.line(f"if {side.only_if or True}: {found}.append({told})")
+                code.line(_only_if(side, f"{found}.append({told})"))
             elif side.side is Side.FORWARD:
                 several = self._told_of_point(sides[side.number : side.number + 4], dimension)
-                code.line(f"if {side.only_if or True}: {found} += {several}")
-        code.line(f"{texts} = placed({found}, {len(sides)})")
+                code.line(_only_if(side, f"{found} += {several}"))
         pairs = [
             (a.number, b.number) for a, b in pairwise(sides) if a.claim is b.claim and isinstance(a.claim, Between)
         ]
@@ -179,9 +179,8 @@ class MarginWriter:
         is_moving = self.moving is not None
         points = (side for side in sides if isinstance(side.claim, Inside) and is_moving)
         same = "".join(f"{self._is_at_the_point(side)}, " for side in points)
-        code.line(f"{found} = arranged({found})")
-        code.line(f"{joined} = ','.join([m.json for m in {found}])")
-        code.line(f"{order} = (order_of({found}), ({less}), ({same}))")
+        code.line(f"{texts}, {joined}, {order} = gathered({found}, {len(sides)})")
+        code.line(f"{order} = ({order}, ({less}), ({same}))")
         return [joined]
 
     def _told_of_point(self, sides: tuple[ClaimSide, ...], dimension: int) -> str:
@@ -211,17 +210,15 @@ class MarginWriter:
             return f"told({frame}, {', '.join(values)})"
         subject, bound, room = self._exact_texts(side, decimals)
         wholes = (amount.scaled(decimals) for amount in self._amounts(side))
-        shown = self.code.text(room, decimals)
-        return (
-            f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), ({subject}, {bound}, {shown}), {decimals})"
-        )
+        texts = f"({subject}, {bound}, {self.code.text(room, decimals)})"
+        return f"told_in_decimals({frame}, ({', '.join(wholes)}, {room}), {texts}, {10**decimals})"
 
     def _side_frame(self, side: ClaimSide, dimension: int) -> SideFrame:
         unit = side.unit
         return SideFrame(
             side.number,
-            form_of(self._frame_of_side(side).replace(EXACTLY, PLACE)),
-            form_of(self._frame_of_side(side)),
+            cast("Pieces", pieces_of(self._frame_of_side(side).replace(EXACTLY, PLACE))),
+            cast("DecimalPieces", pieces_of(self._frame_of_side(side))),
             (Rounding.UP, Rounding.DOWN) if side.is_up else (Rounding.DOWN, Rounding.UP),
             dimension,
             unit.factor.as_integer_ratio(),
@@ -263,6 +260,11 @@ class MarginWriter:
         ratio = layout.scales[1] / slot.factor
         one = _product(f"{record}[2]", slot.below, ratio.numerator)
         return f"{one} == {_product(slot.above, f'{record}[3]', ratio.denominator)}"
+
+
+def _only_if(side: ClaimSide, line: str) -> str:
+    """A line of code for a side, where the limit rests on its claim."""
+    return line if side.only_if is None else f"if {side.only_if}: {line}"
 
 
 def _is_of_points(sides: tuple[ClaimSide, ...]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from datetime import date
-from operator import attrgetter
+from operator import itemgetter
 from typing import Final, NamedTuple, cast
 
 from engine.evaluation.compiling.envelopes import WholeSlices, whole_intervals
@@ -87,24 +87,24 @@ Order = tuple[tuple[int, int, tuple[bool, bool, bool]], ...]
 """The sides of the margins in order, each with the sign of its room and which of its figures are exact."""
 
 
-def order_of(margins: list[Told]) -> Order:
-    """What a sentence may hang on: the order of the margins, their signs, and which figures are exact."""
-    return tuple([at.turn for at in margins])
+DecimalPieces = tuple[str, str, str, str, str]
+"""What stands in a margin's JSON between the texts of subject, bound, room and share."""
+
+Pieces = tuple[str, str, str, str, str, str, str, str]
+"""The same with a place after each of the first three for how exact it is."""
 
 
-@dataclass(frozen=True, slots=True)
-class SideFrame:
+class SideFrame(NamedTuple):
     """What is known beforehand of one side of a claim.
 
-    ``frame`` is the margin's JSON with places for the texts of subject, bound and room, each followed by
-    how exact it is, and for the share; ``decimal_frame`` the same where all are decimals beforehand.
-    ``leans`` are how subject and bound are rounded: where more is worse, the subject up. ``base`` brings rooms
-    of one dimension to one unit.
+    ``pieces`` are the margin's JSON, ``decimal_pieces`` where all its values are decimals beforehand. ``leans``
+    are how subject and bound are rounded: where more is worse, the subject up. ``base`` brings rooms of one
+    dimension to one unit.
     """
 
     side: int
-    frame: str
-    decimal_frame: str
+    pieces: Pieces
+    decimal_pieces: DecimalPieces
     leans: tuple[Rounding, Rounding]
     dimension: int
     base: tuple[int, int]
@@ -116,55 +116,66 @@ Pair = tuple[int, int]
 
 def told(frame: SideFrame, subject: Pair, bound: Pair, room: Pair, share: Pair) -> Told:
     """A margin from its three values in the unit in which it is shown, and the room over the bound."""
-    (s, s_below), (b, b_below), (r, r_below) = subject, bound, room
+    (s, s_below), (b, b_below), (r, r_below), (above, below) = subject, bound, room, share
+    side, (before, s1, s2, b1, b2, r1, r2, after), _, (lean, other), dimension, (times, parts) = frame
     decimals = 0 if abs(r) * FEW > 2 * r_below else decimals_apart(r, r_below)
-    lean, other = frame.leans
     s_text, s_exact = shown_ratio(s, s_below, lean, decimals)
     b_text, b_exact = shown_ratio(b, b_below, other, decimals)
     r_text, r_exact = shown_ratio(r, r_below, Rounding.DOWN, decimals)
-    steps = share[0] * SHARE_STEPS // abs(share[1]) if b else 0
-    sign = (r > 0) - (r < 0)
-    json = frame.frame % (
-        s_text,
-        EXACTLY if s_exact is None else f'false,"exact":"{s_exact}"',
-        b_text,
-        EXACTLY if b_exact is None else f'false,"exact":"{b_exact}"',
-        r_text,
-        EXACTLY if r_exact is None else f'false,"exact":"{r_exact}"',
-        share_json(steps) if b else "null",
-    )
+    if b:
+        below, zero_sign = abs(below), 0
+        steps = above * SHARE_STEPS // below
+        shown_share = share_json(steps)
+    else:
+        above, below, zero_sign, steps, shown_share = 0, 1, (r > 0) - (r < 0), 0, "null"
+    s_how, s_said = (EXACTLY, s_text) if s_exact is None else (f'false,"exact":"{s_exact}"', ABOUT + s_text)
+    b_how, b_said = (EXACTLY, b_text) if b_exact is None else (f'false,"exact":"{b_exact}"', ABOUT + b_text)
     size = r_text if r >= 0 else r_text[1:]
-    return Told(
-        frame.side,
-        (0 if b else sign, steps),
-        (share[0], abs(share[1])) if b else (0, 1),
-        frame.dimension,
-        (r * frame.base[0], r_below * frame.base[1]),
-        json,
+    r_how, r_said = (EXACTLY, size) if r_exact is None else (f'false,"exact":"{r_exact}"', ABOUT + size)
+    return _told(
+        Told,
         (
-            s_text if s_exact is None else ABOUT + s_text,
-            b_text if b_exact is None else ABOUT + b_text,
-            size if r_exact is None else ABOUT + size,
+            side,
+            (zero_sign, steps),
+            (above, below),
+            dimension,
+            (r * times, r_below * parts),
+            f"{before}{s_text}{s1}{s_how}{s2}{b_text}{b1}{b_how}{b2}{r_text}{r1}{r_how}{r2}{shown_share}{after}",
+            (s_said, b_said, r_said),
+            (side, (r > 0) - (r < 0), (s_exact is None, b_exact is None, r_exact is None)),
         ),
-        (frame.side, sign, (s_exact is None, b_exact is None, r_exact is None)),
     )
+
+
+_told: Final = tuple.__new__
+"""Makes a ``Told`` of its parts, without a look at their names."""
 
 
 def told_in_decimals(
-    frame: SideFrame, values: tuple[int, int, int], texts: tuple[str, str, str], decimals: int
+    frame: SideFrame, values: tuple[int, int, int], texts: tuple[str, str, str], ten: int
 ) -> Told:
-    """A margin whose three values are whole numbers of one decimal; ``texts`` are its figures."""
+    """A margin whose three values are whole numbers of one decimal, of which ``ten`` make a whole.
+
+    ``texts`` are its figures.
+    """
     _, bound, room = values
+    side, _, (before, one, two, three, after), _, dimension, (times, parts) = frame
+    subject_text, bound_text, room_text = texts
     sign = (room > 0) - (room < 0)
-    return Told(
-        frame.side,
-        (0, room * SHARE_STEPS // abs(bound)) if bound else (sign, 0),
-        (room, abs(bound)) if bound else (0, 1),
-        frame.dimension,
-        (room * frame.base[0], 10**decimals * frame.base[1]),
-        frame.decimal_frame % (*texts, share_of(room, bound)),
-        texts if room >= 0 else (texts[0], texts[1], texts[2][1:]),
-        (frame.side, sign, (True, True, True)),
+    steps = room * SHARE_STEPS // abs(bound) if bound else 0
+    share = share_json(steps) if bound else "null"
+    return _told(
+        Told,
+        (
+            side,
+            (0 if bound else sign, steps),
+            (room, abs(bound)) if bound else (0, 1),
+            dimension,
+            (room * times, ten * parts),
+            f"{before}{subject_text}{one}{bound_text}{two}{room_text}{three}{share}{after}",
+            texts if room >= 0 else (subject_text, bound_text, room_text[1:]),
+            (side, sign, (True, True, True)),
+        ),
     )
 
 
@@ -218,7 +229,12 @@ def _at(line: tuple[int, int, int], m: int, e: int) -> Pair:
 
 
 def placed(margins: list[Told], sides: int) -> tuple[str, ...]:
-    """The figures of the margins, three for each side of the limit; empty for a side without a margin."""
+    """The figures of the margins, three for each side of the limit; empty for a side without a margin.
+
+    The margins come in the order of their sides.
+    """
+    if len(margins) == sides:
+        return tuple([text for margin in margins for text in margin.texts])
     texts = [""] * (3 * sides)
     for margin in margins:
         texts[3 * margin.side : 3 * margin.side + 3] = margin.texts
@@ -231,12 +247,20 @@ def rooms_compared(margins: list[Told], a: int, b: int) -> int:
     return compare_rooms(found[a], found[b]) if a in found and b in found else 0
 
 
-_rank: Final = attrgetter("rank")
+def gathered(margins: list[Told], sides: int) -> tuple[tuple[str, ...], str, Order]:
+    """The figures of the margins of a limit with so many sides, their JSON, and their order."""
+    ordered = arranged(margins)
+    return placed(margins, sides), ",".join([at.json for at in ordered]), tuple([at.turn for at in ordered])
+
+
+_rank: Final = itemgetter(Told._fields.index("rank"))
 
 
 def arranged(margins: list[Told]) -> list[Told]:
     """The margins, the tightest first, as ``tightest_first`` orders them."""
-    if len({margin.rank for margin in margins}) == len(margins):
+    if len(margins) == 1:
+        return margins
+    if len(set(map(_rank, margins))) == len(margins):
         return sorted(margins, key=_rank)
     ordered = margins[:1]
     for margin in margins[1:]:

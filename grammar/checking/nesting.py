@@ -14,7 +14,7 @@ from grammar.checking.context import Context
 from grammar.checking.scope import Known, Resolved, Scope
 from grammar.checking.vocabulary import STAGES
 
-MOST_LEVELS: Final = 500
+MOST_LEVELS: Final = 250
 """How many levels of values may stand within one another, those of named values and bounds included."""
 
 MOST_ENVELOPE_CHOICES: Final = 40

@@ -97,18 +97,18 @@ def test_stated_mass_with_its_additions(row: Row) -> None:
     sheet = page(
         row.topic,
         """
-given stated "Mass that the passenger states" in kg from 0 kg to 200 kg
+given stated_mass "Mass that the passenger states" in kg from 0 kg to 200 kg
 load passenger from 0 kg to 250 kg             source book "stated masses"
-let used = stated + 4 kg + 6 kg                source book "stated masses"
+let used = stated_mass + 4 kg + 6 kg                source book "stated masses"
 limit not_lighter "Taken with clothing and hand baggage"
   passenger at least used                      source book "stated masses"
 """,
     )
     stated = f"{decimal(row.given['stated_kg'])} kg"
-    answer = check(sheet, stated=stated, passenger="90 kg")
+    answer = check(sheet, stated_mass=stated, passenger="90 kg")
     row.agrees("used_kg", answer.value("used", "kg"))
     assert answer.verdict() == "within"
-    assert check(sheet, stated=stated, passenger="89 kg").verdict() == "outside"
+    assert check(sheet, stated_mass=stated, passenger="89 kg").verdict() == "outside"
 
 
 @checks("H07")

@@ -243,10 +243,10 @@ def test_empty_weight_correction(row: Row) -> None:
     sheet = page(
         row.topic,
         """
-given weighed in lb from 5000 lb to 7000 lb
+given weighed_mass in lb from 5000 lb to 7000 lb
 given weighed_moment in lb.in from 0 lb.in to 2000000 lb.in
 given water "Potable water" in lb from 0 lb to 100 lb
-let corrected_arm = (weighed_moment - water * 84 in) / (weighed - water)
+let corrected_arm = (weighed_moment - water * 84 in) / (weighed_mass - water)
   source book "item"
 limit aft "Aft limit"
   corrected_arm at most 160 in                 source book "item"
@@ -256,7 +256,7 @@ limit aft "Aft limit"
     assert arm == 84
     answer = check(
         sheet,
-        weighed=f"{decimal(row.given['W'])} lb",
+        weighed_mass=f"{decimal(row.given['W'])} lb",
         weighed_moment=f"{decimal(row.given['M'])} lb.in",
         water=f"{decimal(water)} lb",
     )

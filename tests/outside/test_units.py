@@ -154,8 +154,8 @@ def test_there_is_no_plain_gallon_and_no_plain_quart() -> None:
 
 
 CONVERSION = """
-given stated in {stated} from 0 {stated} to 100000 {stated}
-let same = stated
+given measured in {stated} from 0 {stated} to 100000 {stated}
+let same = measured
 limit any_amount "Room for any amount, so that it is worked out"
   same at most 100000 {stated}                 source book "factor"
 """
@@ -164,7 +164,7 @@ limit any_amount "Room for any amount, so that it is worked out"
 def converted(row: Row, amount: str, stated: str, wanted: str) -> Fraction:
     """An amount, stated in one unit in a request, as the answer gives it in another."""
     sheet = page(row.topic, CONVERSION.format(stated=stated))
-    return check(sheet, stated=f"{amount} {stated}").value("same", wanted)
+    return check(sheet, measured=f"{amount} {stated}").value("same", wanted)
 
 
 @checks("U01")

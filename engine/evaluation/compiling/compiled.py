@@ -6,9 +6,10 @@ else it gives None, and the plain evaluator answers over the same sheet. Both gi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import cast
+from typing import Final, cast
 
 from engine.evaluation.burn import burn_stages
 from engine.evaluation.compiling.assembling import Code, value_code, verdict_code
@@ -28,6 +29,11 @@ Truths = tuple[bool | None, ...]
 """For each limit whether it holds; None where it does not apply."""
 
 Numbers = tuple[int, ...]
+
+MOST_BRACKETS: Final = 150
+"""How many brackets may stand within one another in generated code: Python itself reads no more than 200."""
+
+_BRACKET: Final = re.compile(r"[][(){}]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +78,8 @@ def compile_sheet(sheet: Sheet) -> CompiledSheet:
         values, layout = value_code(parts)
     except BeyondCompiling:
         return CompiledSheet(parts, _nothing, _nothing, None, ())
+    if max(_brackets(verdicts.source), _brackets(values.source)) > MOST_BRACKETS:
+        return CompiledSheet(parts, _nothing, _nothing, None, ())
     return CompiledSheet(
         parts,
         cast("Callable[[Numbers], Truths | None]", _function(verdicts, "verdicts")),
@@ -84,6 +92,15 @@ def compile_sheet(sheet: Sheet) -> CompiledSheet:
 def check(sheet: Sheet, loading: Loading) -> CheckResult:
     """How every limit of a sheet comes out, as ``evaluate`` has it. For many loadings compile the sheet once."""
     return compile_sheet(sheet).check(loading)
+
+
+def _brackets(source: str) -> int:
+    """How many brackets stand within one another in generated code."""
+    depth = deepest = 0
+    for sign in _BRACKET.findall(source):
+        depth += 1 if sign in "([{" else -1
+        deepest = max(deepest, depth)
+    return deepest
 
 
 def _nothing(_: Numbers) -> None:

@@ -222,15 +222,16 @@ Weighting = tuple[int, int, int]
 
 def tightest(records: tuple[Record, ...], weightings: tuple[Weighting, ...]) -> int:
     """Which record is tightest: by its room as a share of its bound, as margins are ordered."""
-    best, least, least_below = -1, 0, 1
-    for at, (room, under, _, _, bound, below, *_) in enumerate(records):
+    best, least, least_below = 0, 1, 0  # more than any share
+    for at, record in enumerate(records):
         times, times_bound, _ = weightings[at]
-        share, share_below = room * times * below, abs(bound) * times_bound * under
+        share, share_below = record[0] * record[5] * times, abs(record[4]) * record[1] * times_bound
         if not share_below:
             return _tightest_of_all(records, weightings)
-        if best < 0 or share * least_below < least * share_below:
+        one, other = share * least_below, least * share_below
+        if one < other:
             best, least, least_below = at, share, share_below
-        elif share * least_below == least * share_below:
+        elif one == other:
             return _tightest_of_all(records, weightings)
     return best
 
