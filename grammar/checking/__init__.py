@@ -8,16 +8,15 @@ from dataclasses import dataclass
 from grammar import sheet, tree
 from grammar.checking.carried import check_carried
 from grammar.checking.declarations import (
-    check_header,
     declare_documents,
     declare_names,
-    write_without_sheet,
 )
 from grammar.checking.declared_masses import check_declared
 from grammar.checking.envelopes import check_envelopes
 from grammar.checking.examples import check_examples
+from grammar.checking.expressions import begin
 from grammar.checking.fitting import check_configurations
-from grammar.checking.headings import Heading, check_heading, effectivity
+from grammar.checking.headings import Heading, check_header, check_heading, effectivity, write_without_sheet
 from grammar.checking.inputs import check_inputs
 from grammar.checking.limits import check_limits
 from grammar.checking.notebook import Notebook
@@ -64,7 +63,7 @@ def check_file(file: tree.File, source: SourceText) -> Checked:
 
 def check_composed(file: tree.File, composition: Composition) -> Checked:
     """Check statements that may come from several files."""
-    scope = Scope(Notebook(composition.sources, composition.main), composition.orders)
+    scope = begin(Notebook(composition.sources, composition.main), composition.orders)
     if any(isinstance(statement, tree.LayerHeader) for statement in file.statements):
         write_without_sheet(scope, file)
         return Checked(None, tuple(scope.notebook.problems))

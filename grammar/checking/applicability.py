@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from grammar import sheet, tree
-from grammar.checking.declarations import check_header, declare_documents, declare_names
-from grammar.checking.headings import Heading, effectivity
+from grammar.checking.declarations import declare_documents, declare_names
+from grammar.checking.expressions import begin
+from grammar.checking.headings import Heading, check_header, effectivity
 from grammar.checking.inputs import check_inputs
 from grammar.checking.notebook import Notebook
 from grammar.checking.scope import Scope
@@ -35,7 +36,7 @@ def applicability(
     files = (base, *(one.file for one in candidates))
     file = tree.File(tuple(_leant_on(files)), (), ())
     sources = {source.file: source} | {one.source.file: one.source for one in candidates}
-    scope = Scope(Notebook(sources, source.file))
+    scope = begin(Notebook(sources, source.file))
     declare_names(scope, file)
     declare_documents(scope, file)
     header = check_header(scope, file)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, figures, kinds, nodes, references
+from grammar.checking import clauses, figures, kinds, naming, nodes, resolving
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first, only_one
 from grammar.checking.scope import Scope
@@ -31,7 +31,7 @@ def _fixed(
     scope: Scope, written: tree.Expression, name: str, what: str, dimension: Dimension
 ) -> sheet.Expression | None:
     """An arm or a density: an expression over facts and givens only."""
-    found = expressions.value(scope, written, Context(owner=name, fixed=what))
+    found = resolving.value(scope, written, Context(owner=name, fixed=what))
     if found is None:
         return None
     if found.kind == sheet.Measure(dimension):
@@ -185,7 +185,7 @@ def _write_no_tank(scope: Scope, word: tree.Word) -> None:
         return
     if word.text in scope.inputs or word.text in scope.declared:
         hint = "A tank is declared with `fuel`."
-        what = references.sort_of(scope, word.text)
+        what = naming.sort_of(scope, word.text)
         scope.notebook.write("305", word.span, name=word.text, what=what, wanted="a tank", hint=hint)
     else:
         scope.unknown("302", word, scope.tanks)

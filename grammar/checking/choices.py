@@ -7,7 +7,7 @@ from itertools import islice, product
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import expressions
+from grammar.checking import meetings, resolving
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Resolved, Scope
@@ -19,14 +19,14 @@ MOST_COMBINATIONS: Final = 4096
 
 def chosen(scope: Scope, node: tree.Choice, context: Context) -> Resolved | None:
     """A guarded choice, of values or of conditions as its first case is."""
-    first = expressions.resolve(scope, node.branches[0].value, context)
-    if first is not None and isinstance(first, expressions.CONDITIONS):
-        return chosen_condition(scope, node, context, lambda value: expressions.condition(scope, value, context))
+    first = resolving.resolve(scope, node.branches[0].value, context)
+    if first is not None and isinstance(first, resolving.CONDITIONS):
+        return chosen_condition(scope, node, context, lambda value: resolving.condition(scope, value, context))
     return _chosen_value(scope, node, context)
 
 
 def _guards(scope: Scope, node: tree.Choice, context: Context) -> list[sheet.Condition] | None:
-    found = [expressions.condition(scope, branch.guard, context) for branch in node.branches]
+    found = [resolving.condition(scope, branch.guard, context) for branch in node.branches]
     known = [guard for guard in found if guard is not None]
     return known if len(known) == len(found) else None
 
@@ -36,13 +36,13 @@ def _chosen_value(scope: Scope, node: tree.Choice, context: Context) -> sheet.Ex
     written = [branch.value for branch in node.branches]
     if node.otherwise is not None:
         written.append(node.otherwise)
-    values = [expressions.value(scope, one, context) for one in written]
+    values = [resolving.value(scope, one, context) for one in written]
     known = [value for value in values if value is not None]
     if guards is None or len(known) < len(values):
         return None
     first = (written[0].span, known[0])
     for one, value in zip(written[1:], known[1:], strict=True):
-        if not expressions.fits(scope, Meeting.SAME, first, (one.span, value)):
+        if not meetings.fits(scope, Meeting.SAME, first, (one.span, value)):
             return None
     if not check_guards(scope, node, guards):
         return None

@@ -10,13 +10,14 @@ from grammar import sheet, tree
 from grammar.checking import (
     choices,
     declared_masses,
-    expressions,
     figures,
     functions,
     kinds,
+    meetings,
+    naming,
     nesting,
     nodes,
-    references,
+    resolving,
 )
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
@@ -44,14 +45,14 @@ def condition_of(
         case tree.AllOf() | tree.AnyOf():
             return _joined(scope, node, context)
         case tree.Not():
-            of = expressions.condition(scope, node.of, context)
+            of = resolving.condition(scope, node.of, context)
             return None if of is None else sheet.Not(span=node.span, slot=scope.slot(), of=of)
         case tree.Group():
-            return expressions.condition(scope, node.of, context)
+            return resolving.condition(scope, node.of, context)
 
 
 def _joined(scope: Scope, node: tree.AllOf | tree.AnyOf, context: Context) -> sheet.Condition | None:
-    parts = [expressions.condition(scope, part, context) for part in node.parts]
+    parts = [resolving.condition(scope, part, context) for part in node.parts]
     known = tuple(part for part in parts if part is not None)
     if len(known) < len(parts):
         return None
@@ -63,11 +64,11 @@ def _joined(scope: Scope, node: tree.AllOf | tree.AnyOf, context: Context) -> sh
 
 
 def _comparison(scope: Scope, node: tree.Comparison, context: Context) -> sheet.Condition | None:
-    left = expressions.value(scope, node.left, context)
-    right = expressions.value(scope, node.right, context)
+    left = resolving.value(scope, node.left, context)
+    right = resolving.value(scope, node.right, context)
     if left is None or right is None:
         return None
-    if not expressions.fits(scope, Meeting.ORDER, (node.left.span, left), (node.right.span, right)):
+    if not meetings.fits(scope, Meeting.ORDER, (node.left.span, left), (node.right.span, right)):
         return None
     match node.relation:
         case tree.Relation.AT_MOST:
@@ -81,13 +82,13 @@ def _comparison(scope: Scope, node: tree.Comparison, context: Context) -> sheet.
 
 
 def _between(scope: Scope, node: tree.Between, context: Context) -> sheet.Condition | None:
-    subject = expressions.value(scope, node.subject, context)
-    low = expressions.value(scope, node.low, context)
-    high = expressions.value(scope, node.high, context)
+    subject = resolving.value(scope, node.subject, context)
+    low = resolving.value(scope, node.low, context)
+    high = resolving.value(scope, node.high, context)
     if subject is None or low is None or high is None:
         return None
     for written, end in ((node.low, low), (node.high, high)):
-        if not expressions.fits(scope, Meeting.ORDER, (node.subject.span, subject), (written.span, end)):
+        if not meetings.fits(scope, Meeting.ORDER, (node.subject.span, subject), (written.span, end)):
             return None
     lowest, highest = scope.ends(low).low, scope.ends(high).high
     if lowest is not None and highest is not None and lowest > highest:
@@ -101,8 +102,8 @@ def _between(scope: Scope, node: tree.Between, context: Context) -> sheet.Condit
 
 
 def _inside(scope: Scope, node: tree.Inside, context: Context) -> sheet.Condition | None:
-    across = expressions.value(scope, node.across, context)
-    against = expressions.value(scope, node.against, context)
+    across = resolving.value(scope, node.across, context)
+    against = resolving.value(scope, node.against, context)
     if across is None or against is None:
         _use_envelopes(scope, node.envelope)
         return None
@@ -174,7 +175,7 @@ def _write_no_envelope(scope: Scope, named: tree.Reference) -> None:
     if name in scope.declared or name in scope.inputs or name in TOTALS:
         scope.use(name)
         hint = "After `inside` stands the name of an envelope."
-        what = references.sort_of(scope, name)
+        what = naming.sort_of(scope, name)
         scope.notebook.write("305", named.span, name=name, what=what, wanted="an envelope", hint=hint)
     else:
         scope.notebook.write("302", named.span, suggestion=nearest(name, scope.envelopes), name=name)
@@ -209,7 +210,7 @@ _STATES: Final[Mapping[str, bool]] = MappingProxyType({"occupied": True, "empty"
 
 
 def _is(scope: Scope, node: tree.Is, context: Context) -> sheet.Condition | None:
-    subject = expressions.value(scope, node.subject, context)
+    subject = resolving.value(scope, node.subject, context)
     if subject is None:
         return None
     found = _state(scope, node, subject, context)
@@ -230,10 +231,10 @@ def _state(scope: Scope, node: tree.Is, subject: sheet.Expression, context: Cont
         _write_no_option(scope, node, state)
         return None
     else:
-        option = expressions.value(scope, state, context)
+        option = resolving.value(scope, state, context)
     if option is None:
         return None
-    if not expressions.fits(scope, Meeting.SAME, (node.subject.span, subject), (state.span, option)):
+    if not meetings.fits(scope, Meeting.SAME, (node.subject.span, subject), (state.span, option)):
         return None
     return sheet.Same(span=node.span, slot=scope.slot(), left=subject, right=option)
 
@@ -293,7 +294,7 @@ def _option(
             right_options=", ".join(other.kind.options),
         )
         return None
-    return expressions.value(scope, state, context)
+    return resolving.value(scope, state, context)
 
 
 def _name_of(subject: sheet.Expression) -> str:

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from typing import TypeVar
 
 from grammar import sheet, tree
-from grammar.checking.headings import check_heading
 from grammar.checking.scope import NamedStatement, Scope
 from grammar.checking.vocabulary import RESERVED
 from grammar.diagnostics.problem import Elsewhere
@@ -59,30 +58,10 @@ def only_one(
     found = [statement for statement in statements if isinstance(statement, wanted)]
     for again in found[1:]:
         first = Elsewhere(found[0].span, "it stands here first")
-        scope.notebook.write("615", _start_of(scope, again.span, keyword), elsewhere=(first,), keyword=keyword)
+        scope.notebook.write("615", start_of(scope, again.span, keyword), elsewhere=(first,), keyword=keyword)
     return found[0] if found else None
 
 
-def _start_of(scope: Scope, span: Span, keyword: str) -> Span:
+def start_of(scope: Scope, span: Span, keyword: str) -> Span:
+    """The keyword at the start of a statement."""
     return scope.notebook.beginning(span, len(keyword))
-
-
-def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
-    """The heading of the sheet: there, first, and right in itself."""
-    header = only_one(scope, file.statements, tree.SheetHeader, "sheet")
-    if header is None:
-        if not any(unread.keyword == "sheet" for unread in file.unread):
-            scope.notebook.write("703", scope.notebook.top())
-        return None
-    if file.statements[0] is not header:
-        scope.notebook.write("704", _start_of(scope, header.span, "sheet"))
-    return check_heading(scope, header)
-
-
-def write_without_sheet(scope: Scope, file: tree.File) -> None:
-    """A supplement, an order or a permit by itself says nothing: it needs the sheet that it builds on."""
-    for statement in file.statements:
-        if isinstance(statement, tree.LayerHeader):
-            kind, name = statement.kind.value, statement.name.text
-            span = _start_of(scope, statement.span, kind)
-            scope.notebook.write("751", span, kind=kind, name=name, to=statement.to.text)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, figures, nodes, references
+from grammar.checking import clauses, figures, naming, nodes
 from grammar.checking.context import Context
 from grammar.checking.scope import DeclaredMass, Scope
 from grammar.diagnostics.problem import Elsewhere
@@ -50,7 +50,7 @@ def _is_place(scope: Scope, word: tree.Word) -> bool:
         return False
     if name not in scope.places:
         if name in scope.declared or name in scope.inputs:
-            what = references.sort_of(scope, name)
+            what = naming.sort_of(scope, name)
             hint = "A place is declared with `load`."
             scope.notebook.write("305", word.span, name=name, what=what, wanted="a place", hint=hint)
         else:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import amounts, clauses, expressions, figures, kinds
+from grammar.checking import amounts, clauses, figures, kinds, resolving
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first
 from grammar.checking.declared_masses import manner_name
@@ -165,7 +165,7 @@ def _expectation(
 
 
 def _expected_value(scope: Scope, node: tree.ExpectValue, example: str) -> sheet.ExpectedValue | None:
-    subject = expressions.value(scope, node.subject, Context(owner=f"example {example}"))
+    subject = resolving.value(scope, node.subject, Context(owner=f"example {example}"))
     if subject is None:
         return None
     if isinstance(node.value, tree.Day):

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import declared_masses, expressions, kinds, limits, look_ups, nodes, references, tanks
+from grammar.checking import declared_masses, kinds, limits, look_ups, meetings, naming, nodes, resolving, tanks
 from grammar.checking.context import Context
 from grammar.checking.kinds import Meeting
 from grammar.checking.scope import Scope
@@ -43,13 +43,13 @@ def _extreme(scope: Scope, node: tree.Call, context: Context) -> sheet.Expressio
     if len(node.arguments) < 2:
         look_ups.wrong_number(scope, node, "two values or more")
         return None
-    values = [expressions.value(scope, argument, context) for argument in node.arguments]
+    values = [resolving.value(scope, argument, context) for argument in node.arguments]
     known = tuple(value for value in values if value is not None)
     if len(known) < len(values):
         return None
     first = (node.arguments[0].span, known[0])
     for argument, value in zip(node.arguments[1:], known[1:], strict=True):
-        if not expressions.fits(scope, Meeting.ORDER, first, (argument.span, value)):
+        if not meetings.fits(scope, Meeting.ORDER, first, (argument.span, value)):
             return None
     maker = sheet.Least if node.name.text == "min" else sheet.Greatest
     return maker(span=node.span, slot=scope.slot(), kind=known[0].kind, unit=known[0].unit, values=known)
@@ -59,11 +59,11 @@ def _absolute(scope: Scope, node: tree.Call, context: Context) -> sheet.Expressi
     if len(node.arguments) != 1:
         look_ups.wrong_number(scope, node, "one value")
         return None
-    of = expressions.value(scope, node.arguments[0], context)
+    of = resolving.value(scope, node.arguments[0], context)
     if of is None:
         return None
     if not isinstance(of.kind, sheet.Measure):
-        expressions.fits(scope, Meeting.MULTIPLY, (node.span, of), (node.span, of))
+        meetings.fits(scope, Meeting.MULTIPLY, (node.span, of), (node.span, of))
         return None
     return sheet.Absolute(span=node.span, slot=scope.slot(), kind=of.kind, unit=of.unit, of=of)
 
@@ -73,7 +73,7 @@ def _end_of_month(scope: Scope, node: tree.Call, context: Context) -> sheet.Expr
     if len(node.arguments) != 1:
         look_ups.wrong_number(scope, node, "one date")
         return None
-    date = expressions.value(scope, node.arguments[0], context)
+    date = resolving.value(scope, node.arguments[0], context)
     if date is None:
         return None
     if not isinstance(date.kind, sheet.CalendarDate):
@@ -114,7 +114,7 @@ def _wrong_sort(scope: Scope, word: tree.Word, wanted: str, hint: str) -> None:
         scope.unknown("302", word, (*scope.tanks, *scope.places, *scope.declared))
     else:
         scope.use(name)
-        what = references.sort_of(scope, name)
+        what = naming.sort_of(scope, name)
         scope.notebook.write("305", word.span, name=name, what=what, wanted=wanted, hint=hint)
 
 
@@ -193,7 +193,7 @@ def _count(scope: Scope, node: tree.Call, context: Context) -> sheet.Expression 
     """How many of the places are occupied."""
     occupied: list[sheet.Condition] = []
     for argument in node.arguments:
-        place = expressions.value(scope, argument, context)
+        place = resolving.value(scope, argument, context)
         if place is None:
             return None
         if not is_carried(scope, place):

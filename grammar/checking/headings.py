@@ -5,14 +5,37 @@ from __future__ import annotations
 from fractions import Fraction
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions, figures
+from grammar.checking import clauses, figures, resolving
 from grammar.checking.context import Context
+from grammar.checking.declarations import only_one, start_of
+from grammar.checking.expressions import begin
 from grammar.checking.notebook import Notebook
 from grammar.checking.scope import Scope
 from grammar.diagnostics.problem import Problem
 from grammar.text import SourceText
 
 Heading = tree.SheetHeader | tree.LayerHeader
+
+
+def check_header(scope: Scope, file: tree.File) -> sheet.Header | None:
+    """The heading of the sheet: there, first, and right in itself."""
+    header = only_one(scope, file.statements, tree.SheetHeader, "sheet")
+    if header is None:
+        if not any(unread.keyword == "sheet" for unread in file.unread):
+            scope.notebook.write("703", scope.notebook.top())
+        return None
+    if file.statements[0] is not header:
+        scope.notebook.write("704", start_of(scope, header.span, "sheet"))
+    return check_heading(scope, header)
+
+
+def write_without_sheet(scope: Scope, file: tree.File) -> None:
+    """A supplement, an order or a permit by itself says nothing: it needs the sheet that it builds on."""
+    for statement in file.statements:
+        if isinstance(statement, tree.LayerHeader):
+            kind, name = statement.kind.value, statement.name.text
+            span = start_of(scope, statement.span, kind)
+            scope.notebook.write("751", span, kind=kind, name=name, to=statement.to.text)
 
 
 def check_heading(scope: Scope, heading: Heading) -> sheet.Header:
@@ -36,7 +59,7 @@ def check_heading(scope: Scope, heading: Heading) -> sheet.Header:
 
 def heading_problems(heading: Heading, source: SourceText) -> tuple[Problem, ...]:
     """What is wrong with a heading by itself, whether or not its file holds on some day."""
-    scope = Scope(Notebook({source.file: source}, source.file))
+    scope = begin(Notebook({source.file: source}, source.file))
     check_heading(scope, heading)
     return tuple(scope.notebook.problems)
 
@@ -70,7 +93,7 @@ def effectivity(scope: Scope, heading: Heading) -> sheet.Condition | None:
     if applies is None:
         return None
     name = heading.name.text
-    condition = expressions.condition(scope, applies.condition, Context(owner=name, fixed="the effectivity"))
+    condition = resolving.condition(scope, applies.condition, Context(owner=name, fixed="the effectivity"))
     if condition is None:
         return None
     on = _only_for_the_flight(condition)

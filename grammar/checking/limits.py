@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, declared_masses, expressions, nodes, references
+from grammar.checking import clauses, declared_masses, nodes, references, resolving
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first
 from grammar.checking.inputs import label_of
@@ -60,7 +60,7 @@ def _stated(scope: Scope, statement: tree.Limit) -> sheet.Limit | None:
     source = clauses.needed_source(scope, statement.clauses, what, name, statement.name.span)
     stage, is_stage_known = _stage(scope, statement)
     context = Context(stage=stage, owner=name)
-    claim = expressions.condition(scope, statement.claim, context)
+    claim = resolving.condition(scope, statement.claim, context)
     applies, is_whole = _applies(scope, statement, context)
     _warn_of_idle_stage(scope, statement, claim, scope.stages_asked)
     if claim is None or not is_stage_known or not is_whole:
@@ -89,7 +89,7 @@ def _applies(scope: Scope, statement: tree.Limit, context: Context) -> tuple[she
     applies = clauses.one(scope, statement.clauses, tree.Applies)
     fixed = replace(context, fixed="the effectivity", stage=None)
     found = [
-        expressions.condition(scope, clause.condition, where)
+        resolving.condition(scope, clause.condition, where)
         for clause, where in ((applies, fixed), (when, context))
         if clause is not None
     ]
@@ -116,7 +116,7 @@ def _loosened_by_no_order(
     if not adds_by_order or statement.span.file in scope.order_files:
         return claim, applies
     as_stated = replace(context, as_stated=True)
-    bare_claim = expressions.condition(scope, statement.claim, as_stated)
+    bare_claim = resolving.condition(scope, statement.claim, as_stated)
     bare_applies, _ = _applies(scope, statement, as_stated)
     if bare_claim is None:
         return claim, applies

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar import sheet, tree
-from grammar.checking import expressions, figures, kinds
+from grammar.checking import figures, kinds, resolving
 from grammar.checking.choice_tables import ChoiceTable, Printed
 from grammar.checking.context import Context
 from grammar.checking.scope import Scope
@@ -21,7 +21,7 @@ def look_up(scope: Scope, node: tree.Call, table: sheet.Table, context: Context)
     if len(node.arguments) != len(table.axes):
         wrong_number(scope, node, figures.counted(len(table.axes), "value", "values"))
         return None
-    values = [expressions.value(scope, argument, context) for argument in node.arguments]
+    values = [resolving.value(scope, argument, context) for argument in node.arguments]
     known = tuple(value for value in values if value is not None)
     if len(known) < len(values):
         return None
@@ -46,7 +46,7 @@ def choose(scope: Scope, node: tree.Call, table: ChoiceTable, context: Context) 
     if len(node.arguments) != len(axes):
         wrong_number(scope, node, figures.counted(len(axes), "value", "values"))
         return None
-    values = [expressions.value(scope, argument, context) for argument in node.arguments]
+    values = [resolving.value(scope, argument, context) for argument in node.arguments]
     known = [value for value in values if value is not None]
     if len(known) < len(values):
         return None

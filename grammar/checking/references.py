@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, declared_masses, expressions, fitting, nodes, tanks, totals
+from grammar.checking import clauses, declared_masses, fitting, naming, nodes, resolving, tanks, totals
 from grammar.checking.context import Context
 from grammar.checking.scope import NamedStatement, Reach, Resolved, Scope
 from grammar.checking.vocabulary import FUNCTIONS, OF_A_WEIGHING, TAXI_FUEL, TOTALS, TRIP_FUEL
@@ -13,33 +13,6 @@ from grammar.diagnostics.suggestions import nearest
 
 DEEPEST_CHAIN: Final = 40
 """How many named values may lean on one another in a row."""
-
-_SORTS: Final[dict[type, tuple[str, str]]] = {
-    tree.Document: ("a document", "Documents stand only after `source`."),
-    tree.Table: ("a table", "Read it by giving the values along its axes in brackets."),
-    tree.Envelope: ("an envelope", "Ask it with `(cg, mass) inside {name}`."),
-    tree.Limit: ("a limit", "For the figure that it allows write bound({name})."),
-    tree.Example: ("a worked example", "An example is run, not referred to."),
-}
-
-
-_ROLES: Final = {
-    sheet.Role.WEIGHING: "a figure of the weighing",
-    sheet.Role.FACT: "a fact",
-    sheet.Role.GIVEN: "a given",
-    sheet.Role.LOAD: "a load",
-    sheet.Role.TANK: "a tank",
-}
-
-
-def sort_of(scope: Scope, name: str) -> str:
-    """What a known name stands for, in an officer's words."""
-    if name in scope.inputs:
-        return _ROLES[scope.inputs[name].role]
-    if name in TOTALS:
-        return "a value worked out for the whole aircraft"
-    statement = scope.declared.get(name)
-    return "a named value" if isinstance(statement, tree.Let) else _SORTS.get(type(statement), ("a name", ""))[0]
 
 
 def names_of_values(scope: Scope) -> set[str]:
@@ -101,7 +74,7 @@ def _write_no_value(scope: Scope, node: tree.Reference, statement: NamedStatemen
         else:
             _write_unknown(scope, node)
         return
-    what, remedy = _SORTS.get(type(statement), ("a name", ""))
+    what, remedy = naming.SORTS.get(type(statement), ("a name", ""))
     scope.use(name)
     scope.notebook.write("305", node.span, name=name, what=what, wanted="a value", hint=remedy.format(name=name))
 
@@ -168,13 +141,13 @@ def _write_circle(scope: Scope, name: str, node: tree.Reference) -> None:
 
 def _instance(scope: Scope, statement: tree.Let, context: Context) -> Resolved | None:
     asked = scope.stages_asked
-    body = expressions.resolve(scope, statement.value, context)
+    body = resolving.resolve(scope, statement.value, context)
     if body is None:
         return None
     name = statement.name.text
     label, source = name.replace("_", " "), clauses.source(scope, statement.clauses)
     stage = context.stage if scope.stages_asked > asked else None
-    if isinstance(body, expressions.CONDITIONS):
+    if isinstance(body, resolving.CONDITIONS):
         return sheet.NamedCondition(
             span=statement.span, slot=scope.slot(), name=name, label=label, stage=stage, body=body, source=source
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 from grammar import sheet, tree
@@ -106,6 +106,8 @@ class Scope:
     """
 
     notebook: Notebook
+    resolver: Callable[[Scope, tree.Expression, Context], Resolved | None]
+    """What an expression of any sort stands for (``expressions.resolve``)."""
     order_files: frozenset[str] = frozenset()
     """The files that are orders: what they add to declared masses may loosen nothing."""
     declared: dict[str, NamedStatement] = field(default_factory=dict)

@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from grammar import sheet, tree
-from grammar.checking import clauses, expressions
+from grammar.checking import clauses, resolving
 from grammar.checking.context import Context
 from grammar.checking.declarations import is_first, only_one
 from grammar.checking.scope import NamedStatement, Scope
@@ -32,7 +32,7 @@ def check_lets(scope: Scope, file: tree.File) -> tuple[sheet.Let, ...]:
         name = statement.name.text
         if not any(key[0] == name for key in scope.instances) and name not in scope.faulty:
             context = Context(stage=sheet.Stage.TAKEOFF)
-            expressions.resolve(scope, statement.value, context)
+            resolving.resolve(scope, statement.value, context)
         _check_figures_sourced(scope, statement)
         source, note = clauses.source(scope, statement.clauses), clauses.note(scope, statement.clauses)
         found.append(sheet.Let(name, source, note, statement.span))

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from engine.evaluation.following import MOST_DEGREE
-from grammar.checking.expressions import LONGEST_CHAIN
+from grammar.checking.arithmetic import LONGEST_CHAIN
 from grammar.checking.vocabulary import FUNCTIONS, RESERVED, STAGES
 from grammar.reading import sizes
 from grammar.reading.figure_slips import DIGITS

@@ -14,7 +14,7 @@ from syrupy.assertion import SnapshotAssertion
 from engine.evaluation.proving import read_and_prove
 from engine.resolution.reading import read_together
 from engine.resolution.resolving import resolve
-from grammar.checking.expressions import LONGEST_CHAIN
+from grammar.checking.arithmetic import LONGEST_CHAIN
 from grammar.checking.references import DEEPEST_CHAIN
 from grammar.diagnostics.catalogue import CATALOGUE
 from grammar.diagnostics.entry import Severity
