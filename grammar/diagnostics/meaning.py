@@ -28,8 +28,8 @@ NAMES: Final = (
     Entry("306", _ERROR, "There is no such function or table",
           "{name} stands before brackets, but it is neither a table of this sheet nor one of the functions of "
           "the language.",
-          "The functions are min, max, abs, volume, floor_loading, count, bound, stated, pieces and end_of_month. To "
-          "multiply by what is in the brackets, write * between them."),
+          "The functions are min, max, abs, volume, floor_loading, count, bound, stated, pieces and end_of_month. "
+          "To multiply by what is in the brackets, write * between them."),
     Entry("307", _ERROR, "A table or function is given the wrong number of values",
           "{name} takes {wanted}, and {given} here.",
           "Give it {wanted}, in the order in which it was declared."),
@@ -341,8 +341,8 @@ LAYERS: Final = (
           "State flight_date, such as flight_date=2026-05-03."),
     Entry("770", _ERROR, "For which airframes a file is hangs on the flight",
           "For which airframes {name} is hangs on {on}, which is known only for the flight.",
-          "Name what is fixed for an airframe, a `fact`; what holds for some flights only belongs behind `when` in a "
-          "limit, and days behind `effective` and `until`."),
+          "Name what is fixed for an airframe, a `fact`; what holds for some flights only belongs behind `when` in "
+          "a limit, and days behind `effective` and `until`."),
 )  # fmt: skip
 
 EXAMPLE_STATEMENTS: Final = (
