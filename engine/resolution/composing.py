@@ -69,14 +69,18 @@ def _below_permit(others: tuple[Volume, ...]) -> Iterator[Volume]:
 def _below(layer: Volume, others: tuple[Volume, ...]) -> Iterator[Volume]:
     """The layers that a layer comes after, those that these come after first; each once, circles cut."""
     by_name = {one.layer.name: one for one in others}
-    found: dict[str, Volume] = {}
-
-    def visit(one: Volume, path: frozenset[str]) -> None:
-        for word in one.after:
-            below = by_name.get(word.text)
-            if below is not None and word.text not in path:
-                visit(below, path | {word.text})
-                found.setdefault(word.text, below)
-
-    visit(layer, frozenset({layer.layer.name}))
-    yield from found.values()
+    waiting = [layer]
+    begun: set[str] = set()
+    done: set[str] = set()
+    while waiting:
+        one = waiting[-1]
+        name = one.layer.name
+        if name in begun:
+            waiting.pop()
+            if name not in done and one is not layer:
+                yield one
+            done.add(name)
+            continue
+        begun.add(name)
+        named = (by_name.get(word.text) for word in reversed(one.after))
+        waiting.extend(below for below in named if below is not None and below.layer.name not in begun)

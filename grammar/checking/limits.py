@@ -207,7 +207,7 @@ def bound_of(scope: Scope, statement: tree.Limit, node: tree.Call, context: Cont
         chain = " needs ".join((*scope.opened[scope.opened.index(name) :], name))
         scope.notebook.write("308", node.span, name=name, chain=chain)
         return None
-    if references.leans_too_far(scope, node, len(scope.opened)):
+    if references.leans_too_far(scope, node, len(scope.opened) - 1):
         return None
     limit = stated_limit(scope, statement)
     its = scope.reaches[_key(name)]

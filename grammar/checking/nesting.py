@@ -49,7 +49,7 @@ def resolved(scope: Scope, node: tree.Expression, context: Context, resolve: Res
 def _once(scope: Scope, node: tree.Expression, context: Context, resolve: Resolve) -> Known:
     asked, reach = scope.begin_to_count()
     found = resolve(scope, node, context)
-    its = scope.reach.deeper(1 + _products(node))
+    its = scope.reach.deeper(max(1, _products(node)))
     if its.levels > MOST_LEVELS:
         if found is not None:
             scope.notebook.write("912", node.span, most=str(MOST_LEVELS))
@@ -60,7 +60,7 @@ def _once(scope: Scope, node: tree.Expression, context: Context, resolve: Resolv
 
 
 def _products(node: tree.Expression) -> int:
-    """How many levels a row of operations comes to beyond the first: a row of sums is one level."""
+    """How many levels the multiplications and divisions of a row come to; a row of sums is one level."""
     count = 0
     while isinstance(node, tree.Arithmetic):
         count += node.operation in (tree.Operation.MULTIPLY, tree.Operation.DIVIDE)

@@ -111,7 +111,7 @@ def _let(scope: Scope, statement: tree.Let, context: Context, node: tree.Referen
     if name in scope.opened:
         _write_circle(scope, name, node)
         return None
-    if leans_too_far(scope, node, len(scope.opened)):
+    if leans_too_far(scope, node, len(scope.opened) - 1):
         return None
     asked, reach = scope.begin_to_count()
     scope.opened.append(name)

@@ -20,8 +20,8 @@ given third "Nose-wheel or tail-wheel scale" in lb from 0 lb to 1000 lb
 let third_arm = (mains_arm - wheelbase when undercarriage is nose_wheel,
                  mains_arm + wheelbase when undercarriage is tail_wheel)
   source book "ch. 3"
-let weighed = mains + third
-let weighed_arm = (mains * mains_arm + third * third_arm) / weighed
+let weighed_mass = mains + third
+let weighed_arm = (mains * mains_arm + third * third_arm) / weighed_mass
 limit aft "Room for any balance, so that it is worked out"
   weighed_arm at most 500 in                                         source book "ch. 3"
 """,
@@ -37,7 +37,7 @@ def weighed_arm(row: Row, undercarriage: str, third: Fraction, mains_arm: Fracti
         mains=f"{decimal(row.given['W'] - third)} lb",
         third=f"{decimal(third)} lb",
     )
-    assert answer.value("weighed", "lb") == row.given["W"]
+    assert answer.value("weighed_mass", "lb") == row.given["W"]
     return answer.value("weighed_arm", "in")
 
 
@@ -70,8 +70,8 @@ def test_feet_inches_and_kilograms(row: Row) -> None:
 given nose in kg from 0 kg to 2000 kg
 given left in kg from 500 kg to 2000 kg
 given right in kg from 500 kg to 2000 kg
-let weighed = nose + left + right
-let behind_the_nose_wheel = (left + right) * (7 ft + 8 in) / weighed
+let weighed_mass = nose + left + right
+let behind_the_nose_wheel = (left + right) * (7 ft + 8 in) / weighed_mass
   source book "item"
 limit aft "Room for any balance, so that it is worked out"
   behind_the_nose_wheel at most 92 in          source book "item"
@@ -83,7 +83,7 @@ limit aft "Room for any balance, so that it is worked out"
         left=f"{decimal(row.given['left_kg'])} kg",
         right=f"{decimal(row.given['right_kg'])} kg",
     )
-    row.agrees("total_kg", answer.value("weighed", "kg"))
+    row.agrees("total_kg", answer.value("weighed_mass", "kg"))
     row.agrees("cg_in_aft_of_nose", answer.value("behind_the_nose_wheel", "in"))
 
 

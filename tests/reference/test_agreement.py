@@ -15,9 +15,8 @@ from grammar.reading import read_file
 from grammar.sheet import Stage
 from tests.conformance.case_files import Answer, Case, LimitAnswer, all_cases
 from tests.conformance.interpretations import checked_sheet, exact, reference
-from tests.reference import evaluator, worked_values
+from tests.reference import evaluator
 from tests.reference.evaluator import Evaluator
-from tests.reference.three_valued import Value, calculated
 
 SHARED = [case for case in all_cases() if "sheet_file" in case.written]
 FIRST = {case.sheet_name: case for case in SHARED}
@@ -50,17 +49,11 @@ def moved(text: str) -> st.SearchStrategy[str]:
     return share.map(lambda factor: f"{float(round(Fraction(number) * factor, 3)):.3f} {unit}")
 
 
-def unknown_times_anything(left: Value, right: Value) -> Value:
-    return calculated(lambda a, b: a * b, left, right)
-
-
 @pytest.fixture(autouse=True, scope="module")
-def in_few_samples_and_as_the_engine_multiplies() -> object:
-    """Fewer samples for speed. And while nothing times an unknown value is unknown in the program, though it
-    truly hangs on nothing, the reference has to multiply likewise for the two to be compared."""
+def in_few_samples() -> object:
+    """Fewer samples of the burn, for speed."""
     patch = pytest.MonkeyPatch()
     patch.setattr(evaluator, "SAMPLES", 12)
-    patch.setattr(worked_values, "times", unknown_times_anything)
     yield
     patch.undo()
 

@@ -61,6 +61,11 @@ def codes(outcome: Outcome) -> set[str]:
     return {problem.code for problem in outcome.problems}
 
 
+def is_too_large(outcome: Outcome) -> bool:
+    """Whether it was refused for its size, and for nothing else."""
+    return bool(outcome.problems) and all(code.startswith("9") for code in codes(outcome))
+
+
 def verdict(outcome: Outcome, name: str, **stated: str) -> Verdict:
     """How a limit comes out, by the plain evaluator and by the compiled one."""
     sheet = outcome.sheet
@@ -175,8 +180,7 @@ def test_values_and_conditions_nested_200_deep(form):
 def test_deeper_ones_are_evaluated_or_refused(form, depth):
     outcome = read(limit(NESTED[form](depth)))
     if outcome.sheet is None:
-        assert codes(outcome) <= {"904", "905", "910", "912"}
-        assert codes(outcome)
+        assert is_too_large(outcome)
     else:
         assert verdict(outcome, "asked", seat="81 kg") is Verdict.OUTSIDE
 
@@ -220,8 +224,7 @@ ROWS: dict[str, Callable[[int], str]] = {
 def test_long_rows_are_evaluated_or_refused(form, length):
     outcome = read(limit(ROWS[form](length)))
     if outcome.sheet is None:
-        assert codes(outcome) <= {"904", "905", "910", "912"}
-        assert codes(outcome)
+        assert is_too_large(outcome)
         assert length > 190
     else:
         assert verdict(outcome, "asked", seat="81 kg") is Verdict.OUTSIDE

