@@ -125,7 +125,7 @@ def _values(
 
 
 def _with_manners(entries: Mapping[str, Stated], inputs: Mapping[str, Input]) -> dict[str, Stated]:
-    """"82 kg weighed" taken apart: the amount, and how it is known, where some limit of the sheet asks that."""
+    """ "82 kg weighed" taken apart: the amount, and how it is known, where some limit of the sheet asks that."""
     apart: dict[str, Stated] = {}
     for name, written in entries.items():
         item = inputs.get(name)

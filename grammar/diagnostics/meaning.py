@@ -341,8 +341,8 @@ LAYERS: Final = (
           "State flight_date, such as flight_date=2026-05-03."),
     Entry("770", _ERROR, "For which airframes a file is hangs on the flight",
           "For which airframes {name} is hangs on {on}, which is known only for the flight.",
-          "Name what is fixed for an airframe, a `fact`; what holds for some flights only belongs behind `when` in "
-          "a limit, and days behind `effective` and `until`."),
+          "Name what is fixed for an airframe, a `fact`; what holds for some flights only belongs behind `when` "
+          "in a limit, and days behind `effective` and `until`."),
 )  # fmt: skip
 
 EXAMPLE_STATEMENTS: Final = (

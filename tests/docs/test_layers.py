@@ -38,7 +38,9 @@ def test_the_page_speaks_of_the_sheet_of_the_guide() -> None:
 
 def test_the_files_of_the_page_read_together_without_a_problem() -> None:
     problems = read_together(texts()).problems
-    assert {file: [(each.code, dict(each.facts)) for each in found] for file, found in problems.items() if found} == {}
+    assert {
+        file: [(each.code, dict(each.facts)) for each in found] for file, found in problems.items() if found
+    } == {}
 
 
 @pytest.mark.parametrize("block", LAYERS, ids=str)

@@ -105,7 +105,9 @@ def test_a_file_of_four_thousand_statements():
 
 def test_a_table_of_200_by_200():
     across = " | ".join(str(at) for at in range(200))
-    rows = "\n".join(f"  | {down} | " + " | ".join(str(down + at) for at in range(200)) + " |" for down in range(200))
+    rows = "\n".join(
+        f"  | {down} | " + " | ".join(str(down + at) for at in range(200)) + " |" for down in range(200)
+    )
     text = f'table wide of seat in kg and bag in kg gives kg source fm "5"\n  | | {across} |\n{rows}\n'
     outcome = read(text + limit("wide(seat, bag) at most 83.5 kg"))
     assert verdict(outcome, "asked", seat="80.25 kg", bag="3.25 kg") is Verdict.WITHIN
@@ -127,7 +129,9 @@ def _ring(corners: int) -> str:
 def test_an_envelope_of_500_corners():
     top = [f"  | {at} | {500 + 10 * (at % 2)} |" for at in range(500, 1500, 4)]
     bottom = [f"  | {at} | {100 - 10 * (at % 2)} |" for at in range(1496, 496, -4)]
-    text = 'envelope many of cg in mm against mass in kg source fm "5"\n' + "\n".join(["  | cg | mass |", *top, *bottom])
+    text = 'envelope many of cg in mm against mass in kg source fm "5"\n' + "\n".join(
+        ["  | cg | mass |", *top, *bottom]
+    )
     outcome = read(text + "\n" + limit("throughout (cg, mass) inside many"))
     assert outcome.sheet is not None
     assert len(outcome.sheet.envelopes[0].corners) == 500
@@ -283,7 +287,10 @@ def test_names_that_each_stand_twice_in_the_next_with_an_order_that_adds():
 def test_deep_values_in_a_chain_of_names():
     deep = nested("min( seat + 100 kg ,\n ", "{before}", " )", 60)
     chain = [line + (' source fm "3"' if at else "") for at, line in enumerate(_chain(4, deep))]
-    assert verdict(read("\n".join(chain) + "\n" + limit("n3 at most 80 kg")), "asked", seat="81 kg") is Verdict.OUTSIDE
+    assert (
+        verdict(read("\n".join(chain) + "\n" + limit("n3 at most 80 kg")), "asked", seat="81 kg")
+        is Verdict.OUTSIDE
+    )
     longer = [line + (' source fm "3"' if at else "") for at, line in enumerate(_chain(30, deep))]
     for order in (longer, longer[::-1]):
         assert codes(read("\n".join(order) + "\n" + limit("n29 at most 80 kg"))) == {"912"}

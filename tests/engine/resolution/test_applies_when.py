@@ -74,7 +74,9 @@ def test_what_is_missing_is_named():
 
 
 def test_a_supplement_that_does_not_apply_is_not_asked_for_its_names():
-    own = supplement("pod", 'load pod from 0 kg to 12 kg arm 300 mm source s "3"', clauses="applies when pod_fitted is yes")
+    own = supplement(
+        "pod", 'load pod from 0 kg to 12 kg arm 300 mm source s "3"', clauses="applies when pod_fitted is yes"
+    )
     without = resolved_sheet(put_on(own, pod_fitted="no"))
     assert "pod" not in [item.name for item in without.inputs]
 

@@ -9,13 +9,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.engine.resolution.layered import SHEET, codes, order, put_on, read_codes, resolved_sheet, supplement, verdict
+from tests.engine.resolution.layered import (
+    SHEET,
+    codes,
+    order,
+    put_on,
+    read_codes,
+    resolved_sheet,
+    supplement,
+    verdict,
+)
 
 
 def sheet(revision: int, clauses: str = "", most: int = 500) -> str:
     """A revision of the sheet with its own greatest mass for the standard engine."""
     lines = "".join(f"\n  {clause}" for clause in clauses.split("; ") if clause)
-    text = SHEET.replace("revision 3", f"revision {revision}").replace("gyroplane\"\n", f'gyroplane"{lines}\n', 1)
+    text = SHEET.replace("revision 3", f"revision {revision}").replace('gyroplane"\n', f'gyroplane"{lines}\n', 1)
     return text.replace("500 kg when", f"{most} kg when")
 
 

@@ -49,7 +49,8 @@ def test_one_that_comes_after_another_stands_on_it_whatever_their_days():
 )
 def test_a_circle_is_told(after):
     layers = [
-        supplement(name, clauses=f"after {below}" if below else "") for name, below in zip("ab", after, strict=True)
+        supplement(name, clauses=f"after {below}" if below else "")
+        for name, below in zip("ab", after, strict=True)
     ]
     assert "763" in codes(put_on(*layers))
 

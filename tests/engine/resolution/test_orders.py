@@ -147,12 +147,12 @@ CLAIMS = (
 )
 
 MADE = SHEET.replace("arm 1600 mm assumed empty", "arm 1600 mm floor area 0.2 m2 assumed empty") + (
-    "table read of front_seat in kg gives kg source fm \"5\"\n  | front_seat | read |\n  | 0 | 20 |\n  | 70 | 90 |\n"
+    'table read of front_seat in kg gives kg source fm "5"\n  | front_seat | read |\n  | 0 | 20 |\n  | 70 | 90 |\n'
     "  | 130 | 40 |\n"
     'envelope slanted of cg in mm against mass in kg source fm "6"\n  | cg | mass |\n  | 1000 | 290 |\n'
     "  | 1150 | 540 |\n  | 1180 | 420 |\n  | 1260 | 540 |\n  | 1300 | 290 |\n"
     'limit base locker at most front_seat - 40 kg source fm "2"\n'
-    "let lighter = min(front_seat, rear_seat + 20 kg) source fm \"2\"\n"
+    'let lighter = min(front_seat, rear_seat + 20 kg) source fm "2"\n'
 )
 
 FIGURES = st.fixed_dictionaries(
@@ -280,7 +280,9 @@ def demo_orders(draw: st.DrawFn) -> tuple[str, str]:
     if draw(st.booleans()):
         lines.append(f'limit order_a {places[0]} at most {draw(st.integers(30, 60))} kg source local_o "2"')
     if draw(st.booleans()):
-        lines.append(f'caution order_b at takeoff mass at most {draw(st.integers(300, 900))} kg source local_o "2"')
+        lines.append(
+            f'caution order_b at takeoff mass at most {draw(st.integers(300, 900))} kg source local_o "2"'
+        )
     return name, "\n".join(lines) + "\n"
 
 

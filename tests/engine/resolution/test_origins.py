@@ -18,7 +18,9 @@ from grammar.tidy import tidy
 from limits_demo import fleet, layer_names, layer_text, sheet_text
 from tests.engine.resolution.layered import origin_of, put_on, resolved_sheet, result_of, supplement
 
-TEXTS = {"corrin_t2.limits": sheet_text("corrin_t2")} | {f"{name}.limits": layer_text(name) for name in layer_names()}
+TEXTS = {"corrin_t2.limits": sheet_text("corrin_t2")} | {
+    f"{name}.limits": layer_text(name) for name in layer_names()
+}
 
 
 def on(day: date, registration: str = "QF-COB") -> Resolved:
@@ -92,7 +94,13 @@ def test_there_is_no_file_of_another_name():
 def test_which_files_hold_on_which_days():
     assert layers_on(date(2026, 4, 1)) == ["corrin_t2", "solo_students"]
     assert layers_on(date(2026, 5, 10)) == ["corrin_t2", "camera_pod", "solo_students"]
-    assert layers_on(date(2026, 7, 5)) == ["corrin_t2", "camera_pod", "wide_panniers", "fuel_gauge", "solo_students"]
+    assert layers_on(date(2026, 7, 5)) == [
+        "corrin_t2",
+        "camera_pod",
+        "wide_panniers",
+        "fuel_gauge",
+        "solo_students",
+    ]
     assert layers_on(date(2026, 7, 12))[-1] == "ferry_cob"
     assert layers_on(date(2026, 7, 13))[-1] == "solo_students"
     assert "fuel_gauge" not in layers_on(date(2026, 10, 1))

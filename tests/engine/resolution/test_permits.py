@@ -60,7 +60,9 @@ def test_without_a_day_a_permit_cannot_be_told():
 
 def test_a_permit_loosens_no_limit_of_an_order():
     local = order('limit less at takeoff mass at most 480 kg source local_o "1"')
-    loosening = permit('loosen limit less at takeoff mass at most 500 kg source p "1"', 'limit b rear_seat is empty source p "2"')
+    loosening = permit(
+        'loosen limit less at takeoff mass at most 500 kg source p "1"', 'limit b rear_seat is empty source p "2"'
+    )
     refused = put_on(local, loosening, airframe="QF-COB")
     assert codes(refused) == ["765"]
     assert refused.sheet is None
@@ -101,6 +103,7 @@ def test_a_permit_may_loosen_what_a_supplement_has_amended_or_added():
 def test_a_permit_cannot_loosen_a_caution_nor_what_is_not_there():
     for name, told in (("soft_field", "755"), ("nothing", "753"), ("box", "755"), ("front_seat", "755")):
         loosening = permit(
-            f'loosen limit {name} at takeoff mass at most 500 kg source p "1"', 'limit b rear_seat is empty source p "2"'
+            f'loosen limit {name} at takeoff mass at most 500 kg source p "1"',
+            'limit b rear_seat is empty source p "2"',
         )
         assert codes(put_on(loosening, airframe="QF-COB")) == [told]

@@ -95,7 +95,9 @@ def test_a_limit_may_ask_it_where_nothing_is_added():
 
 
 def test_two_statements_for_two_places():
-    sheet = sheet_of(LOADS + 'declared front add 4 kg source fm "6.7"\ndeclared rear add 6 lb source fm "6.8"\n' + MASS)
+    sheet = sheet_of(
+        LOADS + 'declared front add 4 kg source fm "6.7"\ndeclared rear add 6 lb source fm "6.8"\n' + MASS
+    )
     room = limit(sheet, "heavy", WEIGHED).margins[0].room
     assert room == 500 - 450 - 4 - 6 * 45359237 / 10**8 or abs(room - (46 - 6 * 0.45359237)) < 1e-9
 

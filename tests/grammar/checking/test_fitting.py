@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from engine.evaluation.examples import run_examples
 from engine.evaluation.exact import value_for
+from engine.evaluation.examples import run_examples
 from engine.evaluation.requests import read_loading
 from engine.evaluation.result import Gap, Value
 from grammar.pipeline import read_sheet
@@ -44,7 +44,11 @@ def subject(sheet: Sheet, name: str, **stated: str) -> Value:
 
 def test_a_fitting_adds_its_mass_and_its_moment():
     sheet = sheet_of(LOADS + SKIS + MASS + BALANCE + SIDE)
-    assert [subject(sheet, "heavy", gear=gear) for gear in ("wheels", "skis", "floats")] == [380, 392, Fraction("420.5")]
+    assert [subject(sheet, "heavy", gear=gear) for gear in ("wheels", "skis", "floats")] == [
+        380,
+        392,
+        Fraction("420.5"),
+    ]
     moment = 300 + 80 * Fraction("0.5")
     arms = [
         moment / 380,

@@ -21,7 +21,7 @@ WIDE = st.tuples(st.integers(0, 10**6), st.integers(0, 10**6))
 
 DAMAGED = polygons((0, 40), (0, 40)).flatmap(
     lambda corners: st.permutations(range(len(corners))).map(
-        lambda order: corners[:-2] + [corners[-1], corners[-2]] if order[0] == 0 else corners
+        lambda order: [*corners[:-2], corners[-1], corners[-2]] if order[0] == 0 else corners
     )
 )
 
@@ -80,7 +80,16 @@ def codes(*corners: tuple[str, str]) -> list[str]:
         ((("0.1", "0"), ("0.2", "0"), ("0.3", "0.1")), []),
         ((("0", "0"), ("6", "0"), ("3", "0"), ("3", "5")), ["510"]),
     ],
-    ids=["a triangle", "two corners", "on one line", "crossing", "closed again", "touching", "decimals", "doubled back"],
+    ids=[
+        "a triangle",
+        "two corners",
+        "on one line",
+        "crossing",
+        "closed again",
+        "touching",
+        "decimals",
+        "doubled back",
+    ],
 )
 def test_envelopes_by_hand(corners, told):
     assert codes(*corners) == told

@@ -150,7 +150,9 @@ def by_calendar(on: date, months: int) -> date:
 
 DAYS = st.one_of(
     st.dates(date(1900, 1, 1), date(2200, 1, 1)),
-    st.sampled_from([date(2024, 2, 29), date(2023, 2, 28), date(2000, 2, 29), date(2100, 2, 28), date(2024, 1, 31)]),
+    st.sampled_from(
+        [date(2024, 2, 29), date(2023, 2, 28), date(2000, 2, 29), date(2100, 2, 28), date(2024, 1, 31)]
+    ),
 )
 
 

@@ -92,7 +92,9 @@ def test_an_axis_needs_a_unit_or_a_list(heading, told):
     assert told in codes(table(heading, *rows) + reading("surface"))
 
 
-@pytest.mark.parametrize(("of", "told"), [("wind", "411"), ("height", "411"), ("surface, wind", "307"), ("hard", "302")])
+@pytest.mark.parametrize(
+    ("of", "told"), [("wind", "411"), ("height", "411"), ("surface, wind", "307"), ("hard", "302")]
+)
 def test_a_table_along_choices_is_asked_by_its_own_list(of, told):
     assert codes(BY_SURFACE + reading(of)) == [told]
 
@@ -104,7 +106,9 @@ GRID = ("| hard | 120 | 110 |", "| grass | 100 | 90 |", "| sand | 80 | 70 |")
 
 def test_a_table_along_two_lists():
     sheet = sheet_of(HEAD + table("surface and wind", "| | strong | calm |", *GRID) + reading("surface, wind"))
-    found = {(one, two): bound(sheet, surface=one, wind=two) for one in ("hard", "sand") for two in ("calm", "strong")}
+    found = {
+        (one, two): bound(sheet, surface=one, wind=two) for one in ("hard", "sand") for two in ("calm", "strong")
+    }
     assert found == {("hard", "calm"): 110, ("hard", "strong"): 120, ("sand", "calm"): 70, ("sand", "strong"): 80}
 
 
@@ -177,11 +181,15 @@ def test_between_two_printed_values_the_next_one_counts(points, values, asked, p
 @settings(deadline=None, max_examples=30)
 def test_the_next_value_is_taken_along_both_axes(at, across, direction):
     text = table(
-        "height in ft and seat in kg", "| | 0 | 10 | 30 |", "| 0 | 1 | 2 | 3 |", "| 20 | 4 | 5 | 6 |", "| 30 | 7 | 8 | 9 |"
+        "height in ft and seat in kg",
+        "| | 0 | 10 | 30 |",
+        "| 0 | 1 | 2 | 3 |",
+        "| 20 | 4 | 5 | 6 |",
+        "| 30 | 7 | 8 | 9 |",
     ).replace("gives kg", f"gives kg use the next {direction}")
     text += 'limit l seat at most 200 kg + t(height, seat) source fm "6"\n'
     down, along = [0, 20, 30], [0, 10, 30]
-    find = (lambda row, x: bisect_left(row, x)) if direction == "higher" else (lambda row, x: bisect_right(row, x) - 1)
+    find = (bisect_left) if direction == "higher" else (lambda row, x: bisect_right(row, x) - 1)
     wanted = 3 * find(down, at) + find(along, across) + 1
     assert bound(sheet_of(HEAD + text), height=f"{at} ft", seat=f"{across} kg") == 200 + wanted
 

@@ -65,7 +65,9 @@ def test_a_clause_that_stands_twice_in_a_limit_or_a_table_is_told():
     taken = SHEET.replace("gives kg source", "use the next higher use the next lower gives kg source", 1)
     assert taken != SHEET
     assert read_codes(sheet=taken.replace("use the next higher use the next lower gives kg", "gives kg")) == []
-    steps = SHEET.replace('gives kg source fm "5.2"', 'gives kg use the next higher use the next lower source fm "5.2"')
+    steps = SHEET.replace(
+        'gives kg source fm "5.2"', 'gives kg use the next higher use the next lower source fm "5.2"'
+    )
     assert read_codes(sheet=steps) == ["707"]
 
 

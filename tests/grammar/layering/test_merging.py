@@ -88,13 +88,16 @@ def test_an_amended_order_of_the_tanks_holds():
     assert verdict(put_on(first_aux, sheet=TWO_TANKS), "aux_left", **flown) == "outside"
 
 
-CONFIGURED = SHEET + 'configuration doors is one of fitted, removed removed adds -9 kg arm 1040 mm source fm "6.9"\n'
+CONFIGURED = (
+    SHEET + 'configuration doors is one of fitted, removed removed adds -9 kg arm 1040 mm source fm "6.9"\n'
+)
 DECLARED = SHEET + 'declared front_seat add 4 kg source fm "6.7"\n'
 
 
 def test_an_amended_configuration_holds():
     heavier = supplement(
-        "doors_2", 'amend configuration doors is one of fitted, removed removed adds 80 kg arm 1040 mm source s "1"'
+        "doors_2",
+        'amend configuration doors is one of fitted, removed removed adds 80 kg arm 1040 mm source s "1"',
     )
     off = {"doors": "removed"}
     assert verdict(put_on(sheet=CONFIGURED), "max_takeoff_mass", **off) == "within"
@@ -160,7 +163,9 @@ def test_a_withdrawn_tank_must_be_empty():
 
 
 def test_a_table_is_withdrawn_with_the_limit_that_reads_it():
-    both = supplement("pod", 'withdraw limit seats_and_locker source s "1"', 'withdraw table by_locker source s "1"')
+    both = supplement(
+        "pod", 'withdraw limit seats_and_locker source s "1"', 'withdraw table by_locker source s "1"'
+    )
     resolved = put_on(both)
     assert resolved_sheet(resolved).tables == ()
 
@@ -177,7 +182,9 @@ def test_a_table_that_a_limit_still_reads_cannot_be_withdrawn():
 
 
 def test_nothing_is_called_unused_because_a_supplement_took_away_what_used_it():
-    gone = supplement("pod", 'withdraw limit with_pod source s "1"', 'withdraw limit seats_and_locker source s "1"')
+    gone = supplement(
+        "pod", 'withdraw limit with_pod source s "1"', 'withdraw limit seats_and_locker source s "1"'
+    )
     assert codes(put_on(gone)) == []
 
 
