@@ -14,7 +14,7 @@ from engine.resolution.resolving import read_volumes
 from grammar import tree
 from grammar.diagnostics.problem import Elsewhere, Problem
 from grammar.diagnostics.suggestions import nearest
-from grammar.layering.headings import Volume
+from grammar.layering.headings import Volume, names_below
 from grammar.layering.merging import name_of
 from grammar.layering.rules import check_rules, start_of
 from grammar.pipeline import each_once
@@ -76,13 +76,14 @@ def _near(layer: Volume, volumes: tuple[Volume, ...]) -> str | None:
 
 def _across(volumes: tuple[Volume, ...]) -> Iterator[Problem]:
     """Revisions that hold on the same days, layers that change the same statement, and unknown layers below."""
+    below = names_below(volumes)
     for one, other in combinations(volumes, 2):
         if one.to != other.to or not _meet(one, other):
             continue
         if one.layer.kind is other.layer.kind and one.layer.name == other.layer.name:
             yield from _same_days(*sorted((one, other), key=lambda volume: volume.layer.revision))
         else:
-            yield from _conflicts(one, other)
+            yield from _conflicts(one, other, below)
     for volume in volumes:
         yield from _unknown_below(volume, volumes)
 
@@ -112,10 +113,10 @@ def _first_day(one: Volume, other: Volume) -> str:
     return date.fromordinal(int(day)).isoformat() if firsts else "every day"
 
 
-def _conflicts(one: Volume, other: Volume) -> Iterator[Problem]:
+def _conflicts(one: Volume, other: Volume, below: Mapping[str, frozenset[str]]) -> Iterator[Problem]:
     """Statements that both supplements change; where both hang on conditions, resolving will tell."""
     supplements = (LayerKind.SUPPLEMENT, LayerKind.SUPPLEMENT)
-    is_ordered = one.layer.name in _names(other) or other.layer.name in _names(one)
+    is_ordered = one.layer.name in below[other.layer.name] or other.layer.name in below[one.layer.name]
     depend = one.applies is not None and other.applies is not None
     if (one.layer.kind, other.layer.kind) != supplements or is_ordered or depend:
         return
@@ -125,10 +126,6 @@ def _conflicts(one: Volume, other: Volume) -> Iterator[Problem]:
             where = (Elsewhere(changed[name].span, "changed here too"),)
             facts = {"name": name, "other": one.layer.name}
             yield Problem("754", statement.span, facts, where)
-
-
-def _names(volume: Volume) -> list[str]:
-    return [word.text for word in volume.after]
 
 
 def _changes(volume: Volume) -> dict[str, tree.Amend | tree.Withdraw]:

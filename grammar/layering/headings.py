@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -69,6 +69,24 @@ def volume_of(reading: Reading) -> Volume | None:
         heading=heading,
         reading=reading,
     )
+
+
+def names_below(volumes: Iterable[Volume]) -> dict[str, frozenset[str]]:
+    """For each layer the names of all that it comes after, also by way of others."""
+    after: dict[str, set[str]] = {}
+    for volume in volumes:
+        after.setdefault(volume.layer.name, set()).update(word.text for word in volume.after)
+    return {name: _reached(name, after) for name in after}
+
+
+def _reached(name: str, after: Mapping[str, set[str]]) -> frozenset[str]:
+    found: set[str] = set()
+    waiting = [name]
+    while waiting:
+        new = after.get(waiting.pop(), set()) - found
+        found |= new
+        waiting.extend(new)
+    return frozenset(found)
 
 
 def _layer(heading: Heading, file: str) -> Layer:

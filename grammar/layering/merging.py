@@ -7,14 +7,14 @@ still mean something.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
 
 from grammar import tree
 from grammar.diagnostics.problem import Elsewhere, Problem
-from grammar.layering.headings import Heading, Volume
+from grammar.layering.headings import Heading, Volume, names_below
 from grammar.layering.rules import keyword_of
 from grammar.sheet import Displaced, LayerKind, Origin
 
@@ -52,6 +52,7 @@ class _Pile:
     """The statements so far, by name where they have one."""
 
     sheet: Volume
+    below: Mapping[str, frozenset[str]]
     standing: dict[str, _Standing] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
@@ -61,7 +62,7 @@ def merge(sheet: Volume, layers: tuple[Volume, ...], examples_of: Volume | None 
 
     A worked example belongs to the file that it stands in: only those of ``examples_of`` are kept.
     """
-    pile = _Pile(sheet)
+    pile = _Pile(sheet, names_below(layers))
     for statement in _without_examples(sheet, examples_of):
         pile.standing[_key(statement)] = _Standing(statement, sheet)
     for layer in layers:
@@ -171,7 +172,7 @@ def _is_conflict(pile: _Pile, layer: Volume, there: _Standing, word: tree.Word, 
     other = there.volume.layer
     if other.kind is LayerKind.SHEET or layer.layer.kind is LayerKind.PERMIT:
         return False
-    if other.name in [one.text for one in layer.after]:
+    if other.name in pile.below[layer.layer.name]:
         return False
     _write(pile, "754", word, there, name=name, other=other.name)
     return True

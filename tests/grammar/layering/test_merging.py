@@ -300,6 +300,13 @@ def test_a_third_must_come_after_the_second_too_and_not_only_after_the_first():
     assert codes(put_on(*ordered)) == []
 
 
+def test_to_come_after_another_by_way_of_a_third_is_enough():
+    between = supplement("mount", 'limit m front_seat at most 120 kg source s "1"', clauses="after pod")
+    three = (supplement("pod", POD), between, supplement("skis", SKIS, clauses="after mount"))
+    assert read_codes(*three) == []
+    assert verdict(put_on(*three), "max_takeoff_mass", rear_seat="67 kg") == "outside"
+
+
 def test_what_was_amended_and_then_withdrawn_is_gone():
     both = (
         supplement("pod", POD),
