@@ -7,6 +7,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from engine.explanation.amounts import shown
 from engine.explanation.choosing import InDoubt, Otherwise, Taken, outcome
@@ -28,6 +29,7 @@ from grammar.sheet import (
     Least,
     LookUp,
     Named,
+    NamedCondition,
     Occupied,
     Option,
     Product,
@@ -39,6 +41,7 @@ from grammar.sheet import (
     Sum,
     Table,
     Taking,
+    children,
 )
 from grammar.units import PURE
 
@@ -46,6 +49,23 @@ _LOOSE_IN_A_LIST = (Least, Greatest, Absolute, Rounded)
 _LOOSE_IN_A_SUM = (*_LOOSE_IN_A_LIST, Sum, Choice)
 _LOOSE_IN_A_PRODUCT = (*_LOOSE_IN_A_SUM, Product, Quotient, LookUp, LaterDate)
 """Expressions whose phrase stands in brackets inside a list, a sum, a product."""
+
+
+DEEPEST_TOLD: Final = 60
+"""How many levels of values within values a sentence tells; of what goes deeper it gives the figure alone."""
+
+
+def _is_too_deep_to_tell(node: Expression) -> bool:
+    """Whether more levels stand within one another than a sentence can tell. What has a name is told by it."""
+    level: list[Expression | Condition] = [node]
+    seen: set[int] = set()
+    for _ in range(DEEPEST_TOLD):
+        below = [part for one in level if not isinstance(one, Named | NamedCondition) for part in children(one)]
+        level = [part for part in below if part.slot not in seen]
+        seen.update(part.slot for part in level)
+        if not level:
+            return False
+    return True
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +144,8 @@ class Calculations(ABC):
         return self.phrase(value, lean) if isinstance(value, Expression) else self.said(value, True)
 
     def _worked_out(self, node: Expression, lean: Rounding) -> str:
+        if _is_too_deep_to_tell(node):
+            return self.figure(node, lean)
         leans = leanings(node, self.values, lean)
         match node:
             case Sum():

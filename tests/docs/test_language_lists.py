@@ -8,6 +8,8 @@ import pytest
 
 from engine.evaluation.following import MOST_DEGREE
 from grammar.checking.arithmetic import LONGEST_CHAIN
+from grammar.checking.nesting import MOST_ENVELOPE_CHOICES, MOST_LEVELS
+from grammar.checking.references import DEEPEST_CHAIN
 from grammar.checking.vocabulary import FUNCTIONS, RESERVED, STAGES
 from grammar.reading import sizes
 from grammar.reading.figure_slips import DIGITS
@@ -73,6 +75,9 @@ BOUNDS = {
     "characters of a line": sizes.LINE,
     "characters of a statement": sizes.STATEMENT,
     "values within values": sizes.DEPTH,
+    "values within values, those behind names included and plain brackets not": MOST_LEVELS,
+    "names that lean on one another in a row": DEEPEST_CHAIN,
+    "choices of envelopes within one another": MOST_ENVELOPE_CHOICES,
     "cells of a table": sizes.CELLS,
     "digits of a figure": DIGITS,
     "letters of a name": NAME_LETTERS,

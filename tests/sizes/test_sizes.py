@@ -14,6 +14,8 @@ from engine.evaluation.compiling.compiled import CompiledSheet, compile_sheet
 from engine.evaluation.exact import evaluate
 from engine.evaluation.proving import read_and_prove
 from engine.evaluation.requests import read_loading
+from engine.explanation.document import explanation_document
+from engine.explanation.text import full_text, why_text
 from engine.resolution.reading import read_together
 from engine.resolution.resolving import resolve
 from engine.resolution.selecting import Asked
@@ -178,6 +180,17 @@ def test_values_and_conditions_nested_200_deep(form):
 
 
 @pytest.mark.parametrize("form", NESTED)
+def test_what_nests_200_deep_is_explained(form):
+    sheet = read(limit(NESTED[form](200))).sheet
+    assert sheet is not None
+    result = evaluate(sheet, read_loading(sheet, STATED | {"seat": "81 kg"}))
+    with without_hanging():
+        assert "81 kg" in why_text(result, "asked")
+        assert "asked" in full_text(result)
+        assert '"asked"' in explanation_document(result).model_dump_json()
+
+
+@pytest.mark.parametrize("form", NESTED)
 @pytest.mark.parametrize("depth", [260, 490, 2000, 20_000])
 def test_deeper_ones_are_evaluated_or_refused(form, depth):
     outcome = read(limit(NESTED[form](depth)))
@@ -285,10 +298,11 @@ def test_names_that_each_stand_twice_in_the_next_with_an_order_that_adds():
 def test_deep_values_in_a_chain_of_names():
     deep = nested("min( seat + 100 kg ,\n ", "{before}", " )", 60)
     chain = [line + (' source fm "3"' if at else "") for at, line in enumerate(_chain(4, deep))]
-    assert (
-        verdict(read("\n".join(chain) + "\n" + limit("n3 at most 80 kg")), "asked", seat="81 kg")
-        is Verdict.OUTSIDE
-    )
+    outcome = read("\n".join(chain) + "\n" + limit("n3 at most 80 kg"))
+    assert verdict(outcome, "asked", seat="81 kg") is Verdict.OUTSIDE
+    assert outcome.sheet is not None
+    result = evaluate(outcome.sheet, read_loading(outcome.sheet, STATED | {"seat": "81 kg"}))
+    assert "81 kg" in why_text(result, "asked")
     longer = [line + (' source fm "3"' if at else "") for at, line in enumerate(_chain(30, deep))]
     for order in (longer, longer[::-1]):
         assert codes(read("\n".join(order) + "\n" + limit("n29 at most 80 kg"))) == {"912"}
