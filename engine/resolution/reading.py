@@ -86,6 +86,7 @@ def _across(volumes: tuple[Volume, ...]) -> Iterator[Problem]:
             yield from _conflicts(one, other, below)
     for volume in volumes:
         yield from _unknown_below(volume, volumes)
+    yield from _circles(volumes, below)
 
 
 def _meet(one: Volume, other: Volume) -> bool:
@@ -136,6 +137,20 @@ def _changes(volume: Volume) -> dict[str, tree.Amend | tree.Withdraw]:
             if name is not None:
                 found[name] = statement
     return found
+
+
+def _circles(volumes: tuple[Volume, ...], below: Mapping[str, frozenset[str]]) -> Iterator[Problem]:
+    """Layers that come after themselves by way of others: each circle once, at the first of its files."""
+    told: set[str] = set()
+    for volume in volumes:
+        name = volume.layer.name
+        if name not in told and name in below[name]:
+            circle = [name, *sorted(other for other in below[name] - {name} if name in below.get(other, ()))]
+            told.update(circle)
+            chain = (
+                f"{', '.join(circle)} all come after one another" if len(circle) > 1 else f"{name} after {name}"
+            )
+            yield Problem("763", volume.heading.name.span, {"chain": chain})
 
 
 def _unknown_below(volume: Volume, volumes: tuple[Volume, ...]) -> Iterator[Problem]:

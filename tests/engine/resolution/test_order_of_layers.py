@@ -53,11 +53,13 @@ def test_a_circle_is_told(after):
         for name, below in zip("ab", after, strict=True)
     ]
     assert "763" in codes(put_on(*layers))
+    assert read_codes(*layers).count("763") == 1
 
 
 def test_a_circle_of_many_is_told_and_ends():
     ring = [supplement(f"s{n}", clauses=f"after s{(n + 1) % 40}") for n in range(40)]
     assert codes(put_on(*ring)) == ["763"]
+    assert read_codes(*ring) == ["763"]
 
 
 def test_to_come_after_what_is_not_there_is_told_when_read():
