@@ -23,6 +23,8 @@ from grammar.sheet import LayerKind, Sheet
 from grammar.text import SourceText
 
 FLIGHT_DATE: Final = "flight_date"
+REGISTRATION: Final = "registration"
+"""The entry of an airframe's record that names it: permits are for one airframe."""
 
 _DAY: Final = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -71,7 +73,7 @@ def resolved_or_refused(files: Files, entries: Mapping[str, Stated]) -> Whole:
         outcome = read_and_prove(texts[str(files.sheet)], str(files.sheet))
         sources = {outcome.source.file: outcome.source}
         raise CannotRead(plain(report(outcome.source.file, outcome.problems, sources)).rstrip())
-    registration = entries.get("registration")
+    registration = entries.get(REGISTRATION)
     asked = Asked(
         day=_asked_day(files.on) if files.on is not None else _day(entries.get(FLIGHT_DATE)),
         airframe=registration if isinstance(registration, str) else None,

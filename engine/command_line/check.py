@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from engine.command_line.asking import Files, resolved_or_refused, stated_entries
+from engine.command_line.asking import REGISTRATION, Files, resolved_or_refused, stated_entries
 from engine.command_line.files import NOT_UNDERSTOOD, CannotRead, complain
 from engine.evaluation.exact import evaluate
 from engine.evaluation.requests import RequestProblem, RequestRefused, Stated, read_loading
@@ -23,9 +23,6 @@ STATUS: Final[Mapping[Verdict, int]] = {
     Verdict.UNDETERMINED: 2,
 }
 """The exit status of each verdict."""
-
-REGISTRATION: Final = "registration"
-"""The entry of an airframe's record that names it: permits are for one airframe."""
 
 
 @dataclass(frozen=True, slots=True)
